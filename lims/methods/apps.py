@@ -1,0 +1,9 @@
+"""The room `methods` as a Django app."""
+
+from django.apps import AppConfig
+
+
+class RoomConfig(AppConfig):
+    name = "lims.methods"
+    label = "methods"
+    default_auto_field = "django.db.models.BigAutoField"

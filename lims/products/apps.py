@@ -1,0 +1,9 @@
+"""The room `products` as a Django app."""
+
+from django.apps import AppConfig
+
+
+class RoomConfig(AppConfig):
+    name = "lims.products"
+    label = "products"
+    default_auto_field = "django.db.models.BigAutoField"
