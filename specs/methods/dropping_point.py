@@ -1,0 +1,285 @@
+"""Dropping point: block (ASTM D2265) and bath (ASTM D566, ISO 2176).
+
+Block: observed + (block − observed) / 3. Bath: the mean of the two thermometers when
+the first drop falls. Determinations stay unrounded; their mean is reported once to the
+whole degree, half to even. Grease that does not drop is reported above the block.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from specs.judging.rounding import mean, round_to_step
+from specs.methods.outcome import (
+    Bar,
+    Condition,
+    Given,
+    Outcome,
+    Parameter,
+    Parameters,
+    Procedure,
+    Slot,
+    implausible,
+    setting,
+    unanswered,
+)
+from specs.numbers import Number, Refused, read, shortened, to_decimal
+
+BLOCK, BATH = "D2265", "D566"
+NO_DROP = "none"
+UNIT = "°C"
+SET_POINT_TOLERANCE = 3
+RUNS = {
+    BLOCK: Parameter("runs", "Runs", "2", ("1", "2")),
+    BATH: Parameter("runs", "Runs", "1", ("1", "2")),
+}
+SPREAD_LIMIT = Parameter(
+    "spread_limit", "House limit of the difference of two runs", "", house=True
+)
+SET_POINTS = Parameter(
+    "set_points", "Set points of the block", "121 232 288 316", house=True
+)
+APPARATUS = Condition(
+    "apparatus",
+    "Apparatus",
+    "instrument",
+    required=False,
+    instrument_kind="dropping point apparatus",
+)
+CAUTION = (
+    "Block, bath and cup are hot enough to burn and fumes can form: use the hood, follow "
+    "local codes and the safety data sheet, and ask the competent person when in doubt."
+)
+
+
+class DroppingPointRefused(Refused):
+    """A pair of temperatures from which no dropping point follows."""
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Temperatures in °C when the drop fell; `observed` is None when none fell."""
+
+    observed: Decimal | None
+    block: Decimal
+
+
+@dataclass(frozen=True)
+class Drops:
+    """Each determination unrounded (a censored number for no drop) and the result."""
+
+    determinations: tuple[Number, ...]
+    mean: Fraction | None
+    reported: Number
+
+
+def corrected(method: str, observed: Decimal, block: Decimal) -> Fraction:
+    """One determination in °C, unrounded. Raises DroppingPointRefused."""
+    if method == BLOCK:
+        return Fraction(observed) + (Fraction(block) - Fraction(observed)) / 3
+    if method == BATH:
+        return (Fraction(observed) + Fraction(block)) / 2
+    raise DroppingPointRefused(f"“{method}” is no method here: name {BLOCK} or {BATH}.")
+
+
+def from_pairs(method: str, pairs: Sequence[Pair]) -> Drops:
+    """The determinations of some pairs and their mean, reported to 1 °C.
+
+    Without a drop a determination lies above its block and is never averaged: the
+    result is then above the lowest such block. Raises DroppingPointRefused for no
+    pair at all or an unknown method.
+    """
+    if not pairs:
+        raise DroppingPointRefused("There is no pair of temperatures.")
+    values = [
+        None if pair.observed is None else corrected(method, pair.observed, pair.block)
+        for pair in pairs
+    ]
+    determinations = tuple(
+        Number.of(pair.block, ">") if value is None else Number.of(to_decimal(value))
+        for pair, value in zip(pairs, values, strict=True)
+    )
+    blocks = [number.value for number in determinations if number.is_censored]
+    if blocks:
+        return Drops(determinations, None, Number.of(min(blocks), ">"))
+    average = mean([value for value in values if value is not None])
+    reported = Number.of(round_to_step(average, "1"))
+    return Drops(determinations, average, reported)
+
+
+def check_order(pairs: Sequence[Pair], heater: str = "block") -> None:
+    """Raise DroppingPointRefused for a heater colder than the cup that it heats."""
+    for pair in pairs:
+        if pair.observed is not None and pair.block < pair.observed:
+            raise DroppingPointRefused(
+                f"The {heater} at {pair.block:f} °C is colder than the cup at "
+                f"{pair.observed:f} °C: one of the two is mistyped or mixed up."
+            )
+
+
+def _slots(method: str) -> Callable[[Parameters], tuple[Slot, ...]]:
+    heater = _heater(method)
+
+    def slots(parameters: Parameters) -> tuple[Slot, ...]:
+        """For each run the observed and the heater's temperature."""
+        runs = int(setting(parameters, RUNS[method]))
+        pairs = (_pair_of_slots(run, runs, heater) for run in range(1, runs + 1))
+        return tuple(slot for pair in pairs for slot in pair)
+
+    return slots
+
+
+def _pair_of_slots(run: int, runs: int, heater: str) -> tuple[Slot, Slot]:
+    row, name = f"Run {run}", f" {run}" if runs > 1 else ""
+    observed = Slot(
+        f"observed_{run}",
+        f"Observed temperature{name}",
+        UNIT,
+        row=row,
+        column="Observed",
+        choices=(NO_DROP,),
+        plausible=("40", "330"),
+    )
+    block = Slot(
+        f"block_{run}",
+        f"{heater.capitalize()} temperature{name}",
+        UNIT,
+        row=row,
+        column=heater.capitalize(),
+        plausible=("40", "340"),
+    )
+    return observed, block
+
+
+def _conditions(_parameters: Parameters) -> tuple[Condition, ...]:
+    return (APPARATUS,)
+
+
+def _carry_out(method: str) -> Callable[[Given], Outcome]:
+    def carry_out(given: Given) -> Outcome:
+        """The outcome of the runs typed so far."""
+        slots = _slots(method)(given.parameters)
+        runs = int(setting(given.parameters, RUNS[method]))
+        pairs = [pair for run in range(1, runs + 1) if (pair := _pair(given, run))]
+        missing = unanswered(given, (APPARATUS,))
+        asks = (*missing, *implausible(given, slots), *_doubts(method, given, pairs))
+        bars = _bars(pairs, _heater(method))
+        if len(pairs) < runs:
+            says = f"{len(pairs)} of {runs} runs"
+            return Outcome(
+                complete=False, accepted=True, bars=bars, asks=asks, says=says
+            )
+        return _outcome(
+            method, pairs, given, complete=not missing, bars=bars, asks=asks
+        )
+
+    return carry_out
+
+
+def _outcome(
+    method: str,
+    pairs: Sequence[Pair],
+    given: Given,
+    *,
+    complete: bool,
+    bars: tuple[Bar, ...],
+    asks: tuple[str, ...],
+) -> Outcome:
+    drops = from_pairs(method, pairs)
+    apart = _too_far_apart(drops, setting(given.parameters, SPREAD_LIMIT))
+    parts = {f"run_{run}": str(it) for run, it in enumerate(drops.determinations, 1)}
+    value = drops.reported
+    if drops.mean is not None:
+        value = Number.of(to_decimal(drops.mean))
+        parts["mean"] = value.canonical
+    return Outcome(
+        complete=complete,
+        accepted=not apart,
+        value=value,
+        reported=drops.reported,
+        bars=bars,
+        asks=(*apart, *asks),
+        says=_says(drops),
+        parts=parts,
+    )
+
+
+def _says(drops: Drops) -> str:
+    """A phrase such as "mean of 201.33 and 202.67" or "no drop up to 288 °C"."""
+    if drops.mean is None:
+        return f"no drop up to {drops.reported.value:f} °C"
+    each = [shortened(number.value) for number in drops.determinations]
+    return f"mean of {' and '.join(each)}" if len(each) > 1 else f"calculated {each[0]}"
+
+
+def _too_far_apart(drops: Drops, limit: str) -> tuple[str, ...]:
+    """What to do when two runs differ by more than the house limit."""
+    if drops.mean is None or not limit:
+        return ()
+    values = [number.value for number in drops.determinations]
+    spread = max(values) - min(values)
+    if spread <= read(limit).value:
+        return ()
+    sentence = (
+        f"Make two fresh runs: these differ by {shortened(spread)} °C, "
+        f"more than the house limit of {limit}."
+    )
+    return (sentence,)
+
+
+def _pair(given: Given, run: int) -> Pair | None:
+    """The pair of one run, None while a temperature is missing."""
+    block, observed = given.reading(f"block_{run}"), given.reading(f"observed_{run}")
+    if block is None or block.is_censored:
+        return None
+    if given.mark(f"observed_{run}") == NO_DROP:
+        return Pair(None, block.value)
+    if observed is None or observed.sign == "<":
+        return None
+    return Pair(None if observed.is_censored else observed.value, block.value)
+
+
+def _bars(pairs: Sequence[Pair], heater: str) -> tuple[Bar, ...]:
+    try:
+        check_order(pairs, heater)
+    except DroppingPointRefused as refusal:
+        sentence = f"Stored, cannot count: {refusal.sentence[0].lower()}"
+        advice = "Compare with the thermometers or the printout and correct it."
+        return (Bar("order", sentence + refusal.sentence[1:], advice),)
+    return ()
+
+
+def _doubts(method: str, given: Given, pairs: Sequence[Pair]) -> tuple[str, ...]:
+    """A question for each block temperature away from every set point."""
+    if method != BLOCK:
+        return ()
+    points = [
+        read(each).value for each in setting(given.parameters, SET_POINTS).split()
+    ]
+    return tuple(
+        f"{pair.block:f} °C is not a set point of the block: read it again."
+        for pair in pairs
+        if all(abs(pair.block - point) > SET_POINT_TOLERANCE for point in points)
+    )
+
+
+def _heater(method: str) -> str:
+    return "block" if method == BLOCK else "bath"
+
+
+def _procedure(method: str, parameters: tuple[Parameter, ...]) -> Procedure:
+    return Procedure(
+        name=f"dropping point, {_heater(method)}",
+        kind="number",
+        unit=UNIT,
+        slots=_slots(method),
+        conditions=_conditions,
+        carry_out=_carry_out(method),
+        caution=CAUTION,
+        parameters=parameters,
+    )
+
+
+DROPPING_POINT_BLOCK = _procedure(BLOCK, (RUNS[BLOCK], SPREAD_LIMIT, SET_POINTS))
+DROPPING_POINT_BATH = _procedure(BATH, (RUNS[BATH], SPREAD_LIMIT))
