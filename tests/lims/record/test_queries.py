@@ -1,0 +1,79 @@
+"""The record is found by person, verb, thing and day."""
+
+import datetime as dt
+
+import pytest
+
+from lims.record import clock, queries
+from lims.record.gate import entry
+from specs import chain
+from tests.lims.record.refused import run
+
+
+def noted(person, verb="record_verified", note="x"):
+    with entry(by=person, verb=verb, about=person, note=note) as it:
+        pass
+    return it.seq
+
+
+def seqs(found):
+    return [entry.seq for entry in found]
+
+
+def test_the_tail_is_the_last_entry(plant):
+    seq = noted(plant)
+
+    assert queries.tail().seq == seq
+    assert queries.tail().head == queries.entries()[0].hash
+
+
+def test_the_tail_of_an_empty_record_is_the_first_head(db):
+    assert queries.tail() == (0, chain.FIRST_HEAD)
+
+
+def test_entries_about_a_thing_are_newest_first(person, plant):
+    technician = person("technician")
+    first, _, second = noted(technician), noted(plant), noted(technician)
+
+    assert seqs(queries.entries(about=technician))[:2] == [second, first]
+    assert seqs(queries.entries())[0] == second
+    key = ("person", technician.account)
+    assert seqs(queries.entries(about=key)) == seqs(queries.entries(about=technician))
+
+
+@pytest.mark.parametrize(
+    ("filters", "found"),
+    [
+        ({"verb": "record_verified"}, 2),
+        ({"account": "administrator", "verb": "record_verified"}, 1),
+        ({"about": "TECHNIC", "verb": "record_verified"}, 1),
+        ({"about": "nobody"}, 0),
+    ],
+    ids=["verb", "person", "about", "nothing"],
+)
+def test_a_search_narrows_by_each_filter(person, plant, filters, found):
+    noted(person("technician"))
+    noted(plant)
+
+    assert len(queries.search(**filters)) == found
+
+
+def test_a_day_is_the_sites_own(plant):
+    clock.set_to(dt.datetime(2026, 6, 30, 22, 30, tzinfo=dt.UTC))
+    seq = noted(plant)
+    first_of_july = dt.date(2026, 7, 1)
+
+    assert seqs(queries.search(day=first_of_july, zone="Europe/Berlin")) == [seq]
+    assert seqs(queries.search(day=first_of_july)) == []
+
+
+def test_the_instant_of_an_entry_is_known(plant, morning):
+    noted(plant)
+
+    assert queries.at(queries.entries()[0]) == morning
+
+
+def test_an_entry_about_a_thing_is_found_by_its_index(plant):
+    with_index = queries.entries(about=plant).explain()
+
+    assert "entry_about" in with_index or run("SELECT 1")
