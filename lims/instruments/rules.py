@@ -1,0 +1,81 @@
+"""When an instrument may be checked, taken out, put back or retired; each refusal says what to do."""
+
+import datetime as dt
+
+from lims.instruments.models import Check, Instrument
+from lims.record.refusals import BadInput, WrongMove
+
+
+def check_reason(reason: str) -> None:
+    """Refuse a move without a reason, or with one that does not fit its place."""
+    if not reason.strip() or not reason.strip().isprintable():
+        raise BadInput("Say why, in a few words.", field="reason")
+    longest = 200
+    if len(reason.strip()) > longest:
+        raise BadInput(
+            f"The reason is {len(reason.strip())} characters long: "
+            f"shorten it to {longest}.",
+            field="reason",
+        )
+
+
+def check_found(found: str) -> None:
+    """Refuse a check that does not tell what was found."""
+    if not found.strip():
+        raise BadInput("Say what was found.", field="found")
+
+
+def check_days(
+    done_on: dt.date, due_on: dt.date | None, *, is_fit: bool, today: dt.date
+) -> None:
+    """Refuse a check on a day to come, and a fit one that does not say when the next is due."""
+    if done_on > today:
+        raise BadInput(
+            f"{done_on.isoformat()} is still to come: enter the day of the check.",
+            field="done_on",
+        )
+    if not is_fit:
+        return
+    if due_on is None:
+        raise BadInput("Say when the next check is due.", field="due_on")
+    if due_on <= done_on:
+        raise BadInput(
+            "The next check is due after this one was done: correct one of the days.",
+            field="due_on",
+        )
+
+
+def check_not_retired(instrument: Instrument) -> None:
+    """Refuse whatever is done to a retired instrument."""
+    if instrument.state == Instrument.State.RETIRED:
+        raise WrongMove(
+            f"{instrument} is retired: use another instrument, or add it under a "
+            "new number."
+        )
+
+
+def check_in_service(instrument: Instrument) -> None:
+    """Refuse taking out what is out already."""
+    check_not_retired(instrument)
+    if instrument.state == Instrument.State.OUT_OF_SERVICE:
+        raise WrongMove(
+            f"{instrument} is out of service already: {instrument.state_reason}."
+        )
+
+
+def check_may_come_back(instrument: Instrument, *, today: dt.date) -> None:
+    """Refuse putting back without a check since, that found it fit and is in date."""
+    check_not_retired(instrument)
+    if instrument.state == Instrument.State.IN_SERVICE:
+        raise WrongMove(f"{instrument} is in service already.")
+    latest = instrument.checks.first()
+    if latest is None or not latest.is_fit or latest.due_on < today:
+        raise WrongMove(
+            f"{instrument} comes back only after a check that found it fit and is in "
+            "date: check it and record what was found."
+        )
+
+
+def is_latest(check: Check) -> bool:
+    """Whether no later check of the instrument stands in the record."""
+    return check.instrument.checks.first() == check

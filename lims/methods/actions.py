@@ -1,0 +1,153 @@
+"""What is done to characteristics, methods, editions and their figures. Only these functions write them."""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+
+from lims.methods import loading, rules
+from lims.methods.models import Characteristic, Method, MethodEdition, Precision
+from lims.methods.reference import About, ReferenceData
+from lims.people.days import today
+from lims.people.models import Person
+from lims.people.permissions import Permission, check
+from lims.record.filled import check_filled, check_free
+from lims.record.gate import entry
+from lims.record.refusals import WrongMove
+
+
+def load_reference(*, data: ReferenceData, by: Person | None) -> int:
+    """Add the reference rows that are missing and count them; what stands is left as it is.
+
+    An edition whose figures a person has checked gets no further figures.
+    `by=None` is the program itself, when it starts a new database.
+    """
+    if by is not None:
+        check(by, Permission.KEEP_METHODS)
+    missing = loading.missing(data)
+    if not missing:
+        return 0
+    with entry(by=by, verb="reference_loaded", about=About()):
+        return loading.add(missing)
+
+
+def add_characteristic(
+    *,
+    code: str,
+    name: str,
+    procedure: str,
+    unit: str,
+    kind: str = Characteristic.Kind.NUMBER,
+    conditions: str = "",
+    parameters: Mapping[str, str] | None = None,
+    derived_from: Mapping[str, str] | None = None,
+    step: str = "1",
+    is_signed: bool = False,
+    span: str = "",
+    place: int = 100,
+    caution: str = "",
+    by: Person,
+) -> Characteristic:
+    """Add something that can be measured by a procedure that the program knows."""
+    check(by, Permission.KEEP_METHODS)
+    row = Characteristic(
+        code=code,
+        name=name,
+        conditions=conditions,
+        unit=unit,
+        kind=kind,
+        procedure=procedure,
+        parameters=dict(parameters or {}),
+        derived_from=dict(derived_from or {}),
+        step=step,
+        is_signed=is_signed,
+        span=span,
+        place=place,
+        caution=caution,
+    )
+    rules.check_characteristic(row)
+    with entry(by=by, verb="characteristic_added", about=row):
+        row.save()
+    return row
+
+
+def add_method(*, designation: str, title: str, by: Person) -> Method:
+    """Add a method by the name that its issuer gives it; its editions follow."""
+    check(by, Permission.KEEP_METHODS)
+    row = Method(designation=designation, title=title)
+    check_filled(row)
+    check_free(row, "designation")
+    with entry(by=by, verb="method_added", about=row):
+        row.save()
+    return row
+
+
+def add_edition(
+    *,
+    method: Method,
+    edition: str,
+    characteristics: Sequence[str],
+    source: str,
+    standing: str,
+    by: Person,
+) -> MethodEdition:
+    """Add a dated edition of a method; `characteristics` are the codes that it measures."""
+    check(by, Permission.KEEP_METHODS)
+    row = MethodEdition(
+        method=method,
+        edition=edition,
+        characteristics=list(characteristics),
+        source=source,
+        standing=standing,
+    )
+    rules.check_edition(row)
+    with entry(by=by, verb="edition_added", about=row):
+        row.save()
+    return row
+
+
+def set_precision(
+    *,
+    edition: MethodEdition,
+    characteristic: Characteristic,
+    repeatability: str,
+    reproducibility: str,
+    level_from: str = "",
+    level_to: str = "",
+    source: str,
+    standing: str,
+    reason: str = "",
+    by: Person,
+) -> Precision:
+    """Enter or correct the figures for a range of level; the edition then waits for a new check."""
+    check(by, Permission.KEEP_METHODS)
+    place = {
+        "edition": edition,
+        "characteristic": characteristic,
+        "level_from": level_from,
+        "level_to": level_to,
+    }
+    row = Precision.objects.filter(**place).first() or Precision(**place)
+    row.repeatability, row.reproducibility = repeatability, reproducibility
+    row.source, row.standing, row.checked_by = source, standing, ""
+    rules.check_precision(row)
+    with entry(by=by, verb="precision_set", about=edition, reason=reason):
+        row.save()
+        if edition.checked_on:
+            edition.checked_by, edition.checked_on = "", None
+            edition.save()
+    return row
+
+
+def check_figures(
+    *, edition: MethodEdition, checked_by: str, on: dt.date, by: Person
+) -> MethodEdition:
+    """Record that somebody compared an edition's figures with the laboratory's own copy."""
+    check(by, Permission.KEEP_METHODS)
+    if edition.checked_on == on and edition.checked_by == checked_by.strip():
+        raise WrongMove(f"This check of {edition} stands in the record already.")
+    rules.check_checking(edition, checked_by, on, today())
+    with entry(by=by, verb="figures_checked", about=edition):
+        edition.save()
+        for figure in edition.precisions.all():
+            figure.checked_by = edition.checked_by
+            figure.save()
+    return edition

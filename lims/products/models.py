@@ -1,0 +1,307 @@
+"""What is made and sold, and what it must meet: products, customers, specifications with their revisions and requirements."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+
+from lims.methods.models import Characteristic, MethodEdition
+from lims.record.gate import Recorded, RecordedManager, Versioned
+from lims.record.models import Signature
+
+
+class SamplingPlan(Recorded, models.Model):
+    """Which samples count for release: taken where, and how long after filling."""
+
+    code = models.CharField(max_length=20, unique=True)
+    words = models.CharField(max_length=200)
+    places = models.JSONField(default=list)  # of Sample.Place
+    hours_after_filling = models.PositiveSmallIntegerField(default=12)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.code
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "sampling plan", self.code, f"sampling plan {self.code}"
+
+
+class Product(Versioned, Recorded, models.Model):
+    """A grease as sold."""
+
+    class Family(models.TextChoices):
+        LITHIUM = "lithium soap"
+        LITHIUM_COMPLEX = "lithium complex"
+        CALCIUM = "calcium soap"
+        CALCIUM_COMPLEX = "calcium complex"
+        CALCIUM_SULFONATE = "calcium sulfonate complex"
+        ALUMINIUM_COMPLEX = "aluminium complex"
+        SODIUM = "sodium soap"
+        CLAY = "clay"
+        POLYUREA = "polyurea"
+
+    code = models.CharField(max_length=20, unique=True)
+    name = models.CharField(max_length=100)
+    family = models.CharField(max_length=40, choices=Family.choices)
+    base_oil = models.CharField(max_length=100, blank=True)
+    nlgi_aim = models.CharField(max_length=5, blank=True)
+    designation = models.CharField(max_length=40, blank=True)  # DIN 51502, ISO 6743-9
+    pack_target = models.CharField(max_length=10, blank=True)  # worked penetration
+    kettle_offset = models.CharField(max_length=10, blank=True)  # pack less kettle
+    sampling_plan = models.ForeignKey(
+        SamplingPlan, on_delete=models.PROTECT, related_name="products"
+    )
+    safety_sheet = models.CharField(max_length=60, blank=True)
+    shelf_life_months = models.PositiveSmallIntegerField(null=True, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.code
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "product", self.code, f"product {self.code}"
+
+
+class Customer(Versioned, Recorded, models.Model):
+    """Whom the plant delivers to, and in which language the certificate speaks to them."""
+
+    class Language(models.TextChoices):
+        ENGLISH = "en", "English"
+        GERMAN = "de", "Deutsch"
+
+    code = models.CharField(max_length=10, unique=True)
+    name = models.CharField(max_length=100)
+    address = models.CharField(max_length=200, blank=True)
+    mail = models.EmailField(blank=True)
+    language = models.CharField(
+        max_length=5, choices=Language.choices, default=Language.ENGLISH
+    )
+    version = models.PositiveIntegerField(default=1)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["name"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "customer", self.code, self.name
+
+
+class Specification(Recorded, models.Model):
+    """The document that a product must meet: the plant's own, or one agreed with a customer."""
+
+    product = models.ForeignKey(
+        Product, on_delete=models.PROTECT, related_name="specifications"
+    )
+    customer = models.ForeignKey(
+        Customer,
+        on_delete=models.PROTECT,
+        related_name="specifications",
+        null=True,
+        blank=True,
+    )
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["product__code", "customer__code"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["product", "customer"],
+                name="one_specification_a_product_and_customer",
+            ),
+            models.UniqueConstraint(
+                fields=["product"],
+                condition=Q(customer__isnull=True),
+                name="one_specification_of_its_own_a_product",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return (
+            f"{self.customer.code} for {self.product.code}"
+            if self.customer
+            else self.product.code
+        )
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "specification", str(self), f"specification {self}"
+
+
+class Revision(Versioned, Recorded, models.Model):
+    """A numbered, dated, approved list of requirements. In force, it cannot change."""
+
+    class State(models.TextChoices):
+        DRAFT = "draft"
+        IN_FORCE = "in force"
+        SUPERSEDED = "superseded"
+
+    specification = models.ForeignKey(
+        Specification, on_delete=models.PROTECT, related_name="revisions"
+    )
+    number = models.CharField(max_length=10)
+    state = models.CharField(max_length=12, choices=State.choices, default=State.DRAFT)
+    part_number = models.CharField(max_length=40, blank=True)
+    note = models.CharField(max_length=200, blank=True)
+    in_force_on = models.DateField(null=True, blank=True)
+    approved_at = models.DateTimeField(null=True, blank=True)
+    approved_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+    )
+    signature = models.OneToOneField(
+        Signature, on_delete=models.PROTECT, related_name="+", null=True, blank=True
+    )
+    version = models.PositiveIntegerField(default=1)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["specification", "-in_force_on", "-id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["specification", "number"],
+                name="one_row_a_revision_of_a_specification",
+            ),
+            models.UniqueConstraint(
+                fields=["specification"],
+                condition=Q(state="in force"),
+                name="one_revision_in_force_a_specification",
+            ),
+            models.UniqueConstraint(
+                fields=["specification"],
+                condition=Q(state="draft"),
+                name="one_draft_a_specification",
+            ),
+            models.CheckConstraint(
+                condition=Q(
+                    state="draft",
+                    in_force_on__isnull=True,
+                    approved_at__isnull=True,
+                    approved_by__isnull=True,
+                    signature__isnull=True,
+                )
+                | (
+                    ~Q(state="draft")
+                    & Q(
+                        in_force_on__isnull=False,
+                        approved_at__isnull=False,
+                        approved_by__isnull=False,
+                        signature__isnull=False,
+                    )
+                ),
+                name="a_revision_is_in_force_only_when_approved_and_dated",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.specification} revision {self.number}"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "revision", str(self), f"specification {self}"
+
+
+class Requirement(Recorded, models.Model):
+    """One line of a revision."""
+
+    class Kind(models.TextChoices):
+        LIMIT = "limit"
+        REPORT_ONLY = "report only"
+        TYPICAL = "typical"
+
+    class Scope(models.TextChoices):
+        FILL_LOT = "per fill lot"
+        BATCH = "per batch"
+        PERIODIC = "periodic"
+
+    class Comparing(models.TextChoices):
+        ROUNDING = "rounding"
+        ABSOLUTE = "absolute"
+
+    revision = models.ForeignKey(
+        Revision, on_delete=models.PROTECT, related_name="requirements"
+    )
+    line = models.PositiveSmallIntegerField()
+    characteristic = models.ForeignKey(
+        Characteristic, on_delete=models.PROTECT, related_name="requirements"
+    )
+    edition = models.ForeignKey(
+        MethodEdition,
+        on_delete=models.PROTECT,
+        related_name="requirements",
+        null=True,
+        blank=True,
+    )
+    kind = models.CharField(max_length=12, choices=Kind.choices, default=Kind.LIMIT)
+    lower = models.CharField(max_length=20, blank=True)  # as text: 0.5 and 0.50 differ
+    upper = models.CharField(max_length=20, blank=True)
+    must = models.CharField(max_length=120, blank=True)  # words, for an appearance
+    comparing = models.CharField(max_length=10, choices=Comparing.choices, blank=True)
+    rule = models.CharField(max_length=40, blank=True)  # of specs.judging.rules
+    scope = models.CharField(
+        max_length=12, choices=Scope.choices, default=Scope.FILL_LOT
+    )
+    every_batches = models.PositiveSmallIntegerField(null=True, blank=True)
+    every_months = models.PositiveSmallIntegerField(null=True, blank=True)
+    internal_lower = models.CharField(max_length=20, blank=True)
+    internal_upper = models.CharField(max_length=20, blank=True)
+    typical = models.CharField(max_length=80, blank=True)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["revision", "line"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["revision", "line"], name="one_requirement_a_line"
+            ),
+            models.UniqueConstraint(
+                fields=["revision", "characteristic", "kind"],
+                name="one_requirement_a_characteristic_and_kind",
+            ),
+            models.CheckConstraint(
+                condition=~Q(kind="limit") | (~Q(comparing="") & ~Q(rule="")),
+                name="a_limit_names_its_comparing_and_its_rule",
+            ),
+            models.CheckConstraint(
+                condition=~Q(kind="limit") | ~Q(lower="") | ~Q(upper="") | ~Q(must=""),
+                name="a_limit_has_a_limit",
+            ),
+            models.CheckConstraint(
+                condition=~Q(scope="periodic")
+                | Q(every_batches__isnull=False)
+                | Q(every_months__isnull=False),
+                name="a_periodic_requirement_says_how_often",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.characteristic} ({self.limits})"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "requirement", f"{self.revision}, line {self.line}", str(self)
+
+    @property
+    def limits(self) -> str:
+        """The limits in words, as the bench and the review read them."""
+        if self.must:
+            return self.must
+        if self.lower and self.upper:
+            return f"{self.lower} to {self.upper}"
+        if self.upper:
+            return f"at most {self.upper}"
+        return f"at least {self.lower}" if self.lower else "no limit"

@@ -1,0 +1,97 @@
+"""The database's own word that an approved revision does not change, on both engines."""
+
+from lims.record.triggers import register
+
+LINE_FIXED = "a requirement of an approved revision is never changed"
+REVISION_FIXED = "an approved revision is never changed, only superseded"
+
+FIXED = (
+    "number",
+    "specification_id",
+    "part_number",
+    "note",
+    "in_force_on",
+    "approved_at",
+    "approved_by_id",
+    "signature_id",
+)
+
+# The texts below are made of this module's constants alone.
+_STATE_OF = "(SELECT state FROM products_revision WHERE id = {row}.revision_id)"
+_OLD_FIXED, _NEW_FIXED = (
+    f"{_STATE_OF.format(row=row)} <> 'draft'" for row in ("OLD", "NEW")
+)
+
+_LINE_FUNCTION = f"""
+CREATE OR REPLACE FUNCTION kettlemark_line_fixed() RETURNS trigger LANGUAGE plpgsql AS $$
+BEGIN
+  IF TG_OP <> 'INSERT' THEN
+    IF {_OLD_FIXED} THEN
+      RAISE EXCEPTION '{LINE_FIXED}' USING ERRCODE = 'restrict_violation';
+    END IF;
+  END IF;
+  IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;
+  IF {_NEW_FIXED} THEN
+    RAISE EXCEPTION '{LINE_FIXED}' USING ERRCODE = 'restrict_violation';
+  END IF;
+  RETURN NEW;
+END $$;
+"""
+
+_OTHERWISE_POSTGRES = " OR ".join(
+    f"NEW.{column} IS DISTINCT FROM OLD.{column}" for column in FIXED
+)
+_OTHERWISE_SQLITE = " OR ".join(f"NEW.{column} IS NOT OLD.{column}" for column in FIXED)
+_BACKWARDS = (
+    "NEW.state = 'draft' OR (OLD.state = 'superseded' AND NEW.state <> 'superseded')"
+)
+
+_REVISION_FUNCTION = f"""
+CREATE OR REPLACE FUNCTION kettlemark_revision_fixed() RETURNS trigger LANGUAGE plpgsql AS $$
+BEGIN
+  IF OLD.state <> 'draft' THEN
+    IF TG_OP = 'DELETE' THEN
+      RAISE EXCEPTION '{REVISION_FIXED}' USING ERRCODE = 'restrict_violation';
+    ELSIF {_OTHERWISE_POSTGRES} OR {_BACKWARDS} THEN
+      RAISE EXCEPTION '{REVISION_FIXED}' USING ERRCODE = 'restrict_violation';
+    END IF;
+  END IF;
+  IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;
+  RETURN NEW;
+END $$;
+"""
+
+
+def register_all() -> None:
+    """Hand the triggers to the record, which puts them on and looks after them."""
+    lines = {
+        "insert": _NEW_FIXED,
+        "update": f"{_OLD_FIXED} OR {_NEW_FIXED}",
+        "delete": _OLD_FIXED,
+    }
+    for what, when in lines.items():
+        _register("requirement", what, when, LINE_FIXED, _LINE_FUNCTION, "line_fixed")
+    changed = f"OLD.state <> 'draft' AND ({_OTHERWISE_SQLITE} OR {_BACKWARDS})"
+    revisions = {"update": changed, "delete": "OLD.state <> 'draft'"}
+    for what, when in revisions.items():
+        _register(
+            "revision", what, when, REVISION_FIXED, _REVISION_FUNCTION, "revision_fixed"
+        )
+
+
+def _register(  # noqa: PLR0917 - one row of a table
+    model: str, what: str, when: str, why: str, function: str, calls: str
+) -> None:
+    table, name = f"products_{model}", f"products_{model}_fixed_{what}"
+    register(
+        name,
+        table=table,
+        sqlite_sql=(
+            f'CREATE TRIGGER "{name}" BEFORE {what.upper()} ON "{table}" WHEN {when} '
+            f"BEGIN SELECT RAISE(ABORT, '{why}'); END"
+        ),
+        postgres_sql=(
+            f"{function}CREATE TRIGGER {name} BEFORE {what.upper()} "
+            f'ON "{table}" FOR EACH ROW EXECUTE FUNCTION kettlemark_{calls}()'
+        ),
+    )
