@@ -1,0 +1,16 @@
+"""The entries that this room writes, in words."""
+
+from lims.record.words import register
+
+register(
+    {
+        "sample_received": "Sample received",
+        "test_added": "Test added",
+        "reading_recorded": "Reading recorded",
+        "reading_corrected": "Reading corrected",
+        "condition_recorded": "Condition recorded",
+        "condition_corrected": "Condition corrected",
+        "text_kept": "Text that is no value kept",
+        "determination_set_aside": "Determination set aside",
+    }
+)

@@ -1,0 +1,255 @@
+"""Results held against requirements: one line, one verdict, by the functions of specs.judging alone. What fails to be checked is not evaluated, never met."""
+
+import calendar
+import datetime as dt
+import logging
+from dataclasses import dataclass
+from decimal import Decimal
+
+from lims.batches.models import FillLot, HeldAgainst
+from lims.bench.evaluation import procedure_of
+from lims.decisions.evidence import (
+    ON_BATCH,
+    ON_LOT,
+    PERIODIC,
+    Evidence,
+    Result,
+    evidence_on,
+)
+from lims.methods.models import Characteristic
+from lims.people.queries import site_zone
+from lims.products.models import Requirement, Revision
+from lims.record.clock import now
+from specs.judging import conformity, rules
+from specs.judging.verdicts import Judgement, Verdict, worst
+from specs.numbers import Number
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True)
+class Line:
+    """One requirement, what there is to hold against it, and the verdict; report-only and typical lines have none."""
+
+    requirement: Requirement
+    verdict: Verdict | None
+    result: Result | None = None
+    evidence: str = ""
+    compared: str = ""
+    why: str = ""
+    valid_until: dt.date | None = None
+    batch_count: int | None = None  # since the periodic test
+
+    @property
+    def counts(self) -> bool:
+        return self.verdict is not None
+
+
+@dataclass(frozen=True)
+class Held:
+    """A fill lot against one revision."""
+
+    revision: Revision
+    is_own: bool
+    lines: tuple[Line, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        return worst(line.verdict for line in self.lines if line.verdict is not None)
+
+    @property
+    def blocking(self) -> tuple[Line, ...]:
+        return tuple(
+            line
+            for line in self.lines
+            if line.verdict is not None and line.verdict != Verdict.MET
+        )
+
+
+def held_of(lot: FillLot) -> tuple[Held, ...]:
+    """A lot against its own revision first, then against the customers'."""
+    return held_of_all([lot])[lot.pk]
+
+
+def held_of_all(lots: list[FillLot]) -> dict[int, tuple[Held, ...]]:
+    """Several lots at once, in a constant number of queries."""
+    against = list(
+        HeldAgainst.objects.filter(fill_lot__in=lots)
+        .select_related("revision__specification__customer")
+        .select_related("revision__specification__product")
+        .prefetch_related(
+            "revision__requirements__characteristic",
+            "revision__requirements__edition__method",
+        )
+    )
+    requirements = [r for h in against for r in h.revision.requirements.all()]
+    evidence = evidence_on(lots, requirements) if lots else Evidence()
+    by_lot = {lot.pk: lot for lot in lots}
+    found: dict[int, list[Held]] = {lot.pk: [] for lot in lots}
+    for held in against:
+        lines = tuple(
+            line_of(by_lot[held.fill_lot_id], requirement, evidence)
+            for requirement in held.revision.requirements.all()
+        )
+        found[held.fill_lot_id].append(Held(held.revision, held.is_own, lines))
+    return {pk: tuple(several) for pk, several in found.items()}
+
+
+def line_of(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
+    """Hold what is known of a lot against one requirement."""
+    if requirement.kind == Requirement.Kind.TYPICAL:
+        return Line(requirement, None)
+    key = (lot.pk, requirement.characteristic_id)
+    if key in evidence.of_lot:
+        return _judged(requirement, evidence.of_lot[key], ON_LOT)
+    if requirement.scope == Requirement.Scope.BATCH:
+        for result in evidence.of_batch.get(
+            (lot.batch_id, requirement.characteristic_id), []
+        ):
+            return _judged(requirement, result, ON_BATCH)
+    if requirement.scope == Requirement.Scope.PERIODIC:
+        return _periodic(lot, requirement, evidence)
+    why, has_readings = evidence.why_none.get(key, ("no test of this lot", False))
+    none = Verdict.NOT_EVALUATED if has_readings else Verdict.NOT_TESTED
+    is_limit = requirement.kind == Requirement.Kind.LIMIT
+    return Line(requirement, none if is_limit else None, why=why)
+
+
+def _periodic(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
+    """The newest result of an earlier batch, while it is valid by batches and by months."""
+    for result in evidence.periodic.get(
+        (lot.batch.product_id, requirement.characteristic_id), []
+    ):
+        count = evidence.batches_between(earlier=result.lot.batch, later=lot.batch)
+        if count is None or count <= 0:
+            continue
+        until = _valid_until(result, requirement)
+        line = _judged(
+            requirement, result, PERIODIC, valid_until=until, batch_count=count
+        )
+        why = _why_over(requirement, count, until)
+        if why:
+            return Line(requirement, Verdict.NOT_TESTED, why=why)
+        return line
+    return Line(
+        requirement,
+        Verdict.NOT_TESTED,
+        why="no earlier batch has a periodic result; test this lot",
+    )
+
+
+def _valid_until(result: Result, requirement: Requirement) -> dt.date | None:
+    if requirement.every_months is None:
+        return None
+    start = result.first_moment.astimezone(site_zone()).date()
+    return months_after(start, requirement.every_months)
+
+
+def months_after(day: dt.date, months: int) -> dt.date:
+    """The same day some months later, or the last of a shorter month."""
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    last = calendar.monthrange(year, month + 1)[1]
+    return dt.date(year, month + 1, min(day.day, last))
+
+
+def _why_over(requirement: Requirement, count: int, until: dt.date | None) -> str:
+    today = now().astimezone(site_zone()).date()
+    if requirement.every_batches is not None and count > requirement.every_batches:
+        return (
+            f"periodic test overdue: this is batch {count} since the last one, asked for "
+            f"every {requirement.every_batches}"
+        )
+    if until is not None and today > until:
+        return f"periodic test overdue: the last one was valid until {until}"
+    return ""
+
+
+def _judged(
+    requirement: Requirement,
+    result: Result,
+    evidence: str,
+    *,
+    valid_until: dt.date | None = None,
+    batch_count: int | None = None,
+) -> Line:
+    verdict, compared, why = judgement(
+        requirement, requirement.characteristic, result.value
+    )
+    return Line(
+        requirement=requirement,
+        verdict=verdict,
+        result=result,
+        evidence=evidence,
+        compared=compared,
+        why=why,
+        valid_until=valid_until,
+        batch_count=batch_count,
+    )
+
+
+def judgement(
+    requirement: Requirement, characteristic: Characteristic, value: str
+) -> tuple[Verdict | None, str, str]:
+    """Verdict, compared value and reason of one stored value against one line. Any failure of the check itself is not evaluated."""
+    if requirement.kind != Requirement.Kind.LIMIT:
+        return None, "", ""
+    try:
+        judged = _judge(requirement, characteristic, value)
+    except Exception:
+        log.exception("The check of requirement %s failed.", requirement.pk)
+        return (
+            Verdict.NOT_EVALUATED,
+            "",
+            "The check itself failed. Tell the administrator; the value is kept.",
+        )
+    return judged.verdict, judged.compared or "", judged.why
+
+
+def _judge(
+    requirement: Requirement, characteristic: Characteristic, value: str
+) -> Judgement:
+    if characteristic.kind == Characteristic.Kind.WORDS:
+        return _judge_words(value)
+    if characteristic.kind == Characteristic.Kind.RATING:
+        scale = procedure_of(characteristic).scale
+        return conformity.judge_rating(value, requirement.upper, scale)
+    return rules.rule(requirement.rule)(
+        Number.stored(value),
+        requirement.lower or None,
+        requirement.upper or None,
+        requirement.comparing,
+    )
+
+
+def _judge_words(value: str) -> Judgement:
+    """A finding is met or not met as the person found it; anything else is not evaluated."""
+    found = value.strip().casefold()
+    if found in (Verdict.MET, Verdict.NOT_MET):
+        return Judgement(Verdict(found), compared=found)
+    return Judgement(
+        Verdict.NOT_EVALUATED, why=f"“{value}” says neither met nor not met."
+    )
+
+
+def nearness(line: Line) -> Decimal:
+    """How near a met value stands to its nearest limit, as a share of the limits' width: 0 at the limit."""
+    requirement = line.requirement
+    if line.result is None or requirement.characteristic.kind != "number":
+        return Decimal(1)
+    value = Number.stored(line.result.value).value
+    lower = Number.stored(requirement.lower).value if requirement.lower else None
+    upper = (
+        Number.stored(requirement.upper.lstrip("+")).value
+        if requirement.upper
+        else None
+    )
+    distances = [value - lower] if lower is not None else []
+    distances += [upper - value] if upper is not None else []
+    if not distances:
+        return Decimal(1)
+    width = (
+        upper - lower
+        if upper is not None and lower is not None
+        else abs(upper if upper is not None else lower or Decimal(1))
+    )
+    return min(distances) / width if width else Decimal(1)
