@@ -9,6 +9,7 @@ from lims import bootstrap
 if __name__ == "__main__":
     bootstrap.ensure()
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "lims.settings")
-    from django.core.management import execute_from_command_line  # needs the environment
+    # Django is there once the environment is.
+    from django.core.management import execute_from_command_line
 
     execute_from_command_line(sys.argv)

@@ -1,0 +1,50 @@
+"""The invented plant of the demo: Quernstone Grease Works in mid-shift, built only by calling actions, step by step in the order of time."""
+
+import datetime as dt
+import json
+from collections.abc import MutableMapping
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+
+from lims.management.plant.goods import make_goods
+from lims.management.plant.house import make_house
+from lims.management.plant.story import Step, steps_of
+from lims.record import clock
+
+ZONE_OFFSET = dt.timezone(dt.timedelta(hours=1))  # the story plays in winter
+NOW = dt.datetime(2026, 3, 5, 11, 20, tzinfo=ZONE_OFFSET)
+
+
+def build(passwords: MutableMapping[str, str]) -> None:
+    """Build the plant and leave its clock running on from the middle of a morning shift."""
+    story = told()
+    clock.set_to(dt.datetime(2025, 12, 1, 8, 0, tzinfo=ZONE_OFFSET))
+    make_house(story["house"], passwords)
+    make_goods(story["goods"], passwords)
+    play(story["lots"], passwords, until=NOW)
+    clock.start_from(NOW)
+
+
+def told() -> dict[str, Any]:
+    """The story as written in fixtures/demo."""
+    folder = Path(settings.ROOT) / "fixtures" / "demo"
+    return {
+        name: json.loads((folder / f"{name}.json").read_text(encoding="utf-8"))
+        for name in ("house", "goods", "lots")
+    }
+
+
+def play(
+    lots: list[dict[str, Any]],
+    passwords: MutableMapping[str, str],
+    *,
+    until: dt.datetime,
+) -> None:
+    """Play every step of every lot that has happened by then, each at its own time."""
+    steps: list[Step] = [step for lot in lots for step in steps_of(lot, passwords)]
+    for step in sorted(steps, key=lambda step: step.at):
+        if step.at <= until:
+            clock.set_to(step.at)
+            step.play()

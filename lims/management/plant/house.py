@@ -1,0 +1,61 @@
+"""The people, the site and the instruments of the invented plant."""
+
+import datetime as dt
+from collections.abc import Mapping, MutableMapping
+from typing import Any
+
+from lims.instruments import actions as instruments
+from lims.instruments.models import Instrument
+from lims.methods import actions as methods
+from lims.methods import reference
+from lims.people import actions as people
+from lims.people import tokens
+from lims.people.models import Person
+from lims.people.queries import person
+from lims.record import clock
+
+
+def make_house(told: Mapping[str, Any], passwords: MutableMapping[str, str]) -> None:
+    """Found the site, let its people in, put its instruments in service."""
+    first, *others = told["people"]
+    administrator = people.invite_first_administrator(
+        account=first["account"], name=first["name"]
+    )
+    _choose_password(administrator, passwords)
+    people.found_site(**told["site"], by=administrator)
+    for one in others:
+        invited = people.invite(
+            account=one["account"],
+            name=one["name"],
+            given=[one["role"]],
+            by=administrator,
+        )
+        _choose_password(invited, passwords)
+    methods.load_reference(data=reference.shipped(), by=None)
+    for one in told["instruments"]:
+        _put_in_service(one)
+
+
+def _choose_password(invited: Person, passwords: MutableMapping[str, str]) -> None:
+    people.accept_invitation(
+        person=invited,
+        token=tokens.token_for(invited),
+        password=passwords[invited.account],
+        by=invited,
+    )
+
+
+def _put_in_service(told: Mapping[str, Any]) -> Instrument:
+    keeper = person("mgr-1")
+    instrument = instruments.add_instrument(
+        number=told["number"], kind=told["kind"], note=told.get("note", ""), by=keeper
+    )
+    instruments.record_check(
+        instrument=instrument,
+        done_on=clock.now().date(),
+        due_on=dt.date.fromisoformat(told["due"]),
+        found=told["found"],
+        is_fit=True,
+        by=keeper,
+    )
+    return instrument

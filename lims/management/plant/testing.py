@@ -1,0 +1,170 @@
+"""The tests of one sample as steps in time, from the readings as the story tells them."""
+
+import datetime as dt
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from lims.bench.actions import entering
+from lims.bench.actions.samples import add_test
+from lims.bench.models import Test
+from lims.methods import queries as methods
+from lims.people.queries import person
+
+Timed = tuple[dt.datetime, Callable[[], object]]
+
+CODES = {
+    "appearance": "appearance",
+    "unworked": "unworked-penetration",
+    "worked": "worked-penetration",
+    "prolonged": "prolonged-penetration-100000",
+    "dropping": "dropping-point-block",
+    "oil": "oil-separation",
+    "copper": "copper-strip",
+    "oxidation": "oxidation-drop",
+}
+# minutes after the sample was received
+BEGINS = {
+    "appearance": 6,
+    "unworked": 20,
+    "worked": 82,
+    "prolonged": 90,
+    "dropping": 190,
+    "oil": 1900,
+    "copper": 1560,
+    "oxidation": 110,
+}
+PROLONGED_READ_AFTER = dt.timedelta(hours=29, minutes=30)
+CONES = ("cone_1", "cone_2", "cone_3")
+
+
+class _Desk:
+    """One test of one sample, and who sits at it."""
+
+    def __init__(self, sample: str, name: str, tester: str) -> None:
+        self.sample, self.code, self.tester = sample, CODES[name], tester
+
+    def test(self) -> Test:
+        return Test.objects.get(
+            sample__number=self.sample, characteristic__code=self.code
+        )
+
+    def reads(self, slot: str, text: str) -> Callable[[], object]:
+        return lambda: entering.record_reading(
+            test=self.test(), slot=slot, text=text, by=person(self.tester)
+        )
+
+    def notes(self, key: str, text: str) -> Callable[[], object]:
+        return lambda: entering.record_condition(
+            test=self.test(), key=key, text=text, by=person(self.tester)
+        )
+
+
+def tests_of(
+    sample: str, told: Mapping[str, Any], received: dt.datetime, tester: str
+) -> Iterator[Timed]:
+    """Every test told of, each from its own time (after the receipt, or as written)."""
+    for name, what in told.items():
+        readings, *when = what if isinstance(what, list) else [what]
+        begins = received + dt.timedelta(minutes=BEGINS[name])
+        if when:
+            begins = dt.datetime.fromisoformat(when[0]).replace(tzinfo=received.tzinfo)
+        yield from _TELLERS[name](_Desk(sample, name, tester), readings, begins)
+
+
+def _after(begins: dt.datetime, seconds: float) -> dt.datetime:
+    return begins + dt.timedelta(seconds=seconds)
+
+
+def _clock(moment: dt.datetime) -> str:
+    return moment.strftime("%Y-%m-%d %H:%M:%S")
+
+
+def _appearance(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    finding, _, words = told.partition(": ")
+    if words:
+        yield begins, desk.reads("words", words)
+    yield _after(begins, 10), desk.reads("finding", finding)
+
+
+def _cones(
+    desk: _Desk, told: str, begins: dt.datetime, *, strokes: bool
+) -> Iterator[Timed]:
+    yield _after(begins, -30), desk.notes("penetrometer", "PEN-01")
+    yield _after(begins, -20), desk.notes("temperature", "25.1")
+    if strokes:
+        yield _after(begins, 30), desk.notes("strokes_end", _clock(_after(begins, 10)))
+    for slot, text, seconds in zip(CONES, told.split(), (65, 140, 220), strict=True):
+        yield _after(begins, seconds), desk.reads(slot, text)
+
+
+def _unworked(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    yield from _cones(desk, told, begins, strokes=False)
+
+
+def _worked(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    yield from _cones(desk, told, begins, strokes=True)
+
+
+def _prolonged(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    worker, _, readings = told.partition(": ")
+    yield begins, desk.notes("worker", worker)
+    yield _after(begins, 5), desk.notes("started_at", _clock(begins))
+    if readings:
+        yield from _cones(desk, readings, begins + PROLONGED_READ_AFTER, strokes=True)
+
+
+def _dropping(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    for run, pair in enumerate(told.split(), 1):
+        observed, block = pair.split("/")
+        at = _after(begins, 600 * run)
+        yield at, desk.reads(f"observed_{run}", observed)
+        yield _after(at, 10), desk.reads(f"block_{run}", block)
+
+
+def _oil(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    sample, oil = told.split()
+    yield begins, desk.reads("sample", sample)
+    yield _after(begins, 30), desk.reads("oil", oil)
+
+
+def _copper(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    yield begins, desk.reads("strip_1", told)
+
+
+def _oxidation(
+    desk: _Desk, told: Mapping[str, Any], begins: dt.datetime
+) -> Iterator[Timed]:
+    """Vessels with their units, then readings by hour: {"0": ["760", "109.6"], "24": [...]}."""
+    if told.get("add"):
+        yield _after(begins, -60), lambda: add_oxidation(desk)
+    for place, (vessel, unit) in enumerate(told["vessels"], 1):
+        yield begins, desk.notes(f"vessel_{place}", vessel)
+        yield _after(begins, 1), desk.notes(f"unit_{place}", unit)
+    yield _after(begins, 2), desk.notes("started_at", _clock(begins))
+    for hour, pressures in told["readings"].items():
+        at = begins + dt.timedelta(hours=int(hour) or 5, minutes=1 if int(hour) else 0)
+        slot = f"at_{hour}" if int(hour) else "maximum"
+        for place, text in enumerate(pressures, 1):
+            yield _after(at, place * 20), desk.reads(f"{slot}_{place}", text)
+
+
+def add_oxidation(desk: _Desk) -> None:
+    test = Test.objects.filter(sample__number=desk.sample).select_related("sample")[0]
+    add_test(
+        sample=test.sample,
+        characteristic=methods.characteristic(desk.code),
+        edition=methods.edition("ASTM D942", "19"),
+        by=person(desk.tester),
+    )
+
+
+_TELLERS: dict[str, Callable[..., Iterator[Timed]]] = {
+    "appearance": _appearance,
+    "unworked": _unworked,
+    "worked": _worked,
+    "prolonged": _prolonged,
+    "dropping": _dropping,
+    "oil": _oil,
+    "copper": _copper,
+    "oxidation": _oxidation,
+}
