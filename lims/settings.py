@@ -8,6 +8,7 @@ from django.core.exceptions import ImproperlyConfigured
 
 ROOT = Path(__file__).resolve().parent.parent
 HOME = ROOT / ".kettlemark"  # database, files and secrets of this copy; ignored by git
+HOME.mkdir(mode=0o700, exist_ok=True)
 
 env = environ.Env()
 
@@ -100,7 +101,9 @@ SQLITE_PRAGMAS = (
     "PRAGMA mmap_size=134217728; PRAGMA cache_size=-20000;"
 )
 DATABASES = {
-    "default": env.db("DATABASE_URL", default=f"sqlite:///{HOME / 'kettlemark.sqlite3'}")
+    "default": env.db(
+        "DATABASE_URL", default=f"sqlite:///{HOME / 'kettlemark.sqlite3'}"
+    )
 }
 _database = DATABASES["default"]
 if _database["ENGINE"].endswith("sqlite3"):
@@ -143,14 +146,13 @@ TIME_ZONE = "UTC"
 # ---- Files
 STATIC_URL = "static/"
 STATIC_ROOT = HOME / "static"
+STATIC_ROOT.mkdir(exist_ok=True)  # WhiteNoise warns of a folder that is missing
 STATICFILES_DIRS = [ROOT / "lims" / "static"]
 WHITENOISE_USE_FINDERS = True
 MEDIA_ROOT = Path(env.str("KETTLEMARK_FILES", str(HOME / "files")))
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-    "staticfiles": {
-        "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
-    },
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
 
 # ---- Web
@@ -182,7 +184,9 @@ DJANGO_TABLES2_TEMPLATE = "_parts/table.html"
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
+    "formatters": {
+        "line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}
+    },
     "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
     "loggers": {"lims": {"level": "INFO"}},

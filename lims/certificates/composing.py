@@ -24,6 +24,7 @@ from lims.certificates.data import (
 from lims.certificates.models import Allotment, CertificateRevision
 from lims.decisions.models import Decision
 from lims.decisions.verdicts import Line, held_of, months_after
+from lims.methods.models import Characteristic
 from lims.people.models import Site
 from lims.people.queries import site_zone, the_site
 from lims.products.models import Product, Requirement, Revision
@@ -56,8 +57,6 @@ def compose(
     """The data of a certificate, or of a preview when nothing is issued yet."""
     lot = allotment.fill_lot
     site = the_site()
-    if site is None:
-        raise WrongMove("The site has no settings yet. An administrator writes them.")
     zone = site_zone()
     lines = _lines(lot, revision)
     rules.check_still_stands(decision, lines)
@@ -109,8 +108,8 @@ def _row(line: Line, zone: ZoneInfo) -> Row:
         conditions=characteristic.conditions,
         method=str(requirement.edition) if requirement.edition else "",
         unit=characteristic.unit,
-        lower=requirement.lower or None,
-        upper=requirement.upper or None,
+        lower=_signed_text(requirement.lower, characteristic) or None,
+        upper=_signed_text(requirement.upper, characteristic) or None,
         must=requirement.must or None,
         result=_result(line),
         verdict=line.verdict.value if line.verdict else "",
@@ -124,9 +123,13 @@ def _row(line: Line, zone: ZoneInfo) -> Row:
 def _result(line: Line) -> str:
     if line.result is None:
         return ""
-    reported = line.result.reported
-    is_rise = line.requirement.characteristic.is_signed and reported[:1].isdigit()
-    return f"+{reported}" if is_rise and read(reported).value else reported
+    return _signed_text(line.result.reported, line.requirement.characteristic)
+
+
+def _signed_text(number: str, characteristic: Characteristic) -> str:
+    """A rise is printed with its sign: +22; a fall bears its own."""
+    is_rise = characteristic.is_signed and number[:1].isdigit()
+    return f"+{number}" if is_rise and read(number).value else number
 
 
 def _evidence(line: Line) -> Evidence:

@@ -107,7 +107,7 @@ def last_values(lot: FillLot, *, count: int = 10) -> dict[int, list[str]]:
             decision__disposition=Decision.Disposition.RELEASE,
             evidence="tested on this lot",
         )
-        .order_by("-decision")
+        .order_by("-decision_id")
         .values_list("decision__fill_lot", "requirement__characteristic", "reported")
     ):
         if (lot_id, characteristic) not in seen:

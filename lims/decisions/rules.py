@@ -25,8 +25,7 @@ def check_is_somebody_else(lot: FillLot, person: Person, *, alone_reason: str) -
     """Who recorded a determination of a lot does not authorise it; a site may allow a deputy alone on duty, who says why."""
     if not recorded_here(lot, person):
         return
-    site = the_site()
-    if site is None or not site.allow_deputy_alone:
+    if not the_site().allow_deputy_alone:
         raise NotAllowed(
             f"You recorded readings of {lot}, so another person authorises it. Ask a "
             "laboratory manager or quality manager who did not test it."

@@ -2,26 +2,25 @@
 
 from zoneinfo import ZoneInfo
 
-from collections.abc import Iterator
-from contextlib import contextmanager
-from contextvars import ContextVar
-from zoneinfo import ZoneInfo
-
 from django.db.models import Exists, OuterRef, QuerySet
 
+from lims.people import here
 from lims.people.models import Person, RoleGiven, Site
 from lims.people.names import account_form
 
 
 def the_site() -> Site:
     """The site whose laboratory this is. Raises Site.DoesNotExist before it is founded."""
-    return Site.objects.get()
+    found = here.site()
+    if found is None:
+        raise Site.DoesNotExist
+    return found
 
 
 def site_zone() -> ZoneInfo:
     """The time zone of the laboratory's clock; UTC before the site is founded."""
-    zone = Site.objects.values_list("zone", flat=True).first()
-    return ZoneInfo(zone or "UTC")
+    found = here.site()
+    return ZoneInfo(found.zone if found else "UTC")
 
 
 def people() -> QuerySet[Person]:

@@ -9,6 +9,7 @@ words.register(
         "person_invited": "Person invited",
         "invitation_accepted": "Invitation accepted and password chosen",
         "password_changed": "Own password changed",
+        "person_changed": "Printed name or mail address changed",
         "role_given": "Role given",
         "role_taken": "Role taken back",
         "person_deactivated": "Person deactivated",

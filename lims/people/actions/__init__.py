@@ -3,6 +3,7 @@
 from lims.people.actions.accounts import (
     accept_invitation,
     change_own_password,
+    change_person,
     deactivate,
     give_role,
     invite,
@@ -16,6 +17,7 @@ from lims.people.actions.site import change_site, found_site
 __all__ = [
     "accept_invitation",
     "change_own_password",
+    "change_person",
     "change_site",
     "deactivate",
     "found_site",

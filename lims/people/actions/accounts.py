@@ -54,6 +54,21 @@ def change_own_password(*, old: str, new: str, by: Person) -> None:
         by.save(update_fields=["password"])
 
 
+def change_person(
+    *, person: Person, name: str, mail: str, reason: str, by: Person
+) -> None:
+    """Change the printed name or the mail address; what is signed keeps the old name."""
+    check(by, Permission.KEEP_PEOPLE)
+    reason = checks.check_reason(reason)
+    name = checks.check_text(name, "name", "the name as it is printed")
+    mail = checks.check_mail(mail)
+    if (name, mail) == (person.name, person.mail):
+        raise WrongMove("Nothing was changed.")
+    with entry(by=by, verb="person_changed", about=person, reason=reason):
+        person.name, person.mail = name, mail
+        person.save(update_fields=["name", "mail"])
+
+
 def give_role(*, person: Person, role: str, by: Person) -> RoleGiven:
     """Give a person one more role. Two duties in one person are noted in the record."""
     check(by, Permission.KEEP_PEOPLE)
@@ -157,6 +172,6 @@ def _roles_now(person: Person) -> frozenset[str]:
 
 
 def _end_sessions(person: Person) -> None:
-    for session in Session.objects.iterator():
+    for session in list(Session.objects.all()):
         if session.get_decoded().get("_auth_user_id") == str(person.pk):
             session.delete()

@@ -119,9 +119,11 @@ def test_an_entry_is_added_by_the_gate_alone(plant):
     [
         "UPDATE record_entry SET note = 'x' WHERE seq = 1",
         "DELETE FROM record_entry WHERE seq = 1",
-        "INSERT INTO record_entry SELECT 99, at, account, printed_name, verb, about_kind, "
-        "about_key, about_name, reason, note, content, previous, hash FROM record_entry "
-        "WHERE seq = 1",
+        (
+            "INSERT INTO record_entry SELECT 99, at, account, printed_name, verb, about_kind, "
+            "about_key, about_name, reason, note, content, previous, hash FROM record_entry "
+            "WHERE seq = 1"
+        ),
     ],
 )
 def test_the_database_refuses_any_change_of_the_record(plant, sql):

@@ -95,5 +95,7 @@ class EveryDifference(TestCase):
             assert {
                 place: tuple(text or None for text in texts)
                 for place, texts in told(new).items()
-            } == {place: (shown(place, before), shown(place, after)) for place in places}
+            } == {
+                place: (shown(place, before), shown(place, after)) for place in places
+            }
         assert verify.verify().holds

@@ -7,7 +7,6 @@ import pytest
 from lims.record import clock, queries
 from lims.record.gate import entry
 from specs import chain
-from tests.lims.record.refused import run
 
 
 def noted(person, verb="record_verified", note="x"):
@@ -71,9 +70,3 @@ def test_the_instant_of_an_entry_is_known(plant, morning):
     noted(plant)
 
     assert queries.at(queries.entries()[0]) == morning
-
-
-def test_an_entry_about_a_thing_is_found_by_its_index(plant):
-    with_index = queries.entries(about=plant).explain()
-
-    assert "entry_about" in with_index or run("SELECT 1")

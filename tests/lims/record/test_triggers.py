@@ -17,16 +17,15 @@ FURTHER = "people_site_no_moon"
 @pytest.fixture
 def further(monkeypatch):
     """A rule of a room's own, on one table, that speaks of another."""
-    monkeypatch.setattr(triggers, "_further", {})
+    moon = "NEW.name = 'Moon' AND EXISTS (SELECT 1 FROM people_person)"
+    monkeypatch.setattr(triggers, "_further", dict(triggers._further))
     triggers.register(
         FURTHER,
         table="people_site",
         sqlite_sql=f"CREATE TRIGGER {FURTHER} BEFORE UPDATE ON people_site "
-        "WHEN NEW.name = 'Moon' AND EXISTS (SELECT 1 FROM people_person) "
-        "BEGIN SELECT RAISE(ABORT, 'not there'); END;",
+        f"WHEN {moon} BEGIN SELECT RAISE(ABORT, 'not there'); END;",
         postgres_sql=f"CREATE OR REPLACE FUNCTION {FURTHER}_check() RETURNS trigger "
-        "LANGUAGE plpgsql AS $$ BEGIN IF NEW.name = 'Moon' AND EXISTS "
-        "(SELECT 1 FROM people_person) THEN RAISE EXCEPTION 'not there' USING ERRCODE = "
+        f"LANGUAGE plpgsql AS $$ BEGIN IF {moon} THEN RAISE EXCEPTION 'not there' USING ERRCODE = "
         "'restrict_violation'; END IF; RETURN NEW; END $$; "
         f"CREATE TRIGGER {FURTHER} BEFORE UPDATE ON people_site "
         f"FOR EACH ROW EXECUTE FUNCTION {FURTHER}_check();",
@@ -49,7 +48,7 @@ def test_every_recorded_table_refuses_writing_while_the_gate_is_closed(db, model
 
     assert {f"{table}_gate_{what}" for what in ("insert", "update", "delete")} <= stand
     assert triggers.missing("default") == []
-    refused(f'INSERT INTO "{table}" DEFAULT VALUES')
+    assert "only inside an entry" in refused(f'INSERT INTO "{table}" DEFAULT VALUES')
 
 
 def test_a_trigger_that_was_dropped_is_named(db):
@@ -113,7 +112,9 @@ def test_a_table_rebuilt_by_a_migration_has_its_triggers_again(model, further):
     call_command("migrate", verbosity=0)
 
     assert triggers.missing("default") == []
-    assert "only inside an entry" in refused(f"UPDATE {table} SET name = 'X'")
+    assert "only inside an entry" in refused(
+        f'UPDATE "{table}" SET name = name'  # noqa: S608 - a table of ours
+    )
 
 
 @pytest.mark.django_db(transaction=True)
@@ -123,7 +124,7 @@ def test_a_database_emptied_between_tests_has_its_triggers_again():
 
     assert Entry.objects.count() == Person.objects.count() == 0
     assert triggers.missing("default") == []
-    refused("INSERT INTO people_site DEFAULT VALUES")
+    assert "only inside an entry" in refused("INSERT INTO people_site DEFAULT VALUES")
 
 
 @pytest.mark.skipif(connection.vendor != "postgresql", reason="PostgreSQL's own way")

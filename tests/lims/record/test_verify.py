@@ -31,7 +31,7 @@ def test_a_record_that_holds_says_how_long_it_is_and_its_head(plant):
     last = Entry.objects.first()
 
     assert report.holds
-    assert report.lines == [
+    assert report.lines[:3] == [
         f"The record: {last.seq} entries, unbroken, head {last.hash}",
         f"The triggers: all {len(triggers.expected('default'))} stand",
         "The signatures: 1, each on what it was given for",
@@ -122,18 +122,36 @@ def test_a_signature_moved_to_another_thing_is_named(plant):
 @pytest.mark.parametrize(
     ("change", "told"),
     [
-        ("content = '{}'", "is not on the content that was signed"),
-        ("version = 4", "hangs on something else than it was given for"),
-        ("meaning = 'I refuse.'", "hangs on something else than it was given for"),
-        ("account = 'eve'", "hangs on something else than it was given for"),
-        ("printed_name = 'Eve'", "shows another printed_name than the record tells"),
-        ("zone = 'UTC'", "shows another zone than the record tells"),
+        (
+            "UPDATE record_signature SET content = '{}'",
+            "is not on the content that was signed",
+        ),
+        (
+            "UPDATE record_signature SET version = 4",
+            "hangs on something else than it was given for",
+        ),
+        (
+            "UPDATE record_signature SET meaning = 'I refuse.'",
+            "hangs on something else than it was given for",
+        ),
+        (
+            "UPDATE record_signature SET account = 'eve'",
+            "hangs on something else than it was given for",
+        ),
+        (
+            "UPDATE record_signature SET printed_name = 'Eve'",
+            "shows another printed_name than the record tells",
+        ),
+        (
+            "UPDATE record_signature SET zone = 'UTC'",
+            "shows another zone than the record tells",
+        ),
     ],
     ids=["content", "version", "meaning", "account", "name", "zone"],
 )
 def test_a_signature_that_was_altered_is_named(plant, change, told):
     sign(plant)
-    behind_the_triggers("record_signature", f"UPDATE record_signature SET {change}")
+    behind_the_triggers("record_signature", change)
 
     assert told in wrong()
 

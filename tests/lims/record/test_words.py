@@ -11,9 +11,9 @@ from tests.watch.files import modules, name, tree
 def verbs_used():
     for path in modules("lims"):
         for node in ast.walk(tree(path)):
-            if isinstance(node, ast.keyword) and node.arg == "verb":
-                if isinstance(node.value, ast.Constant) and node.value.value:
-                    yield name(path), node.value.value
+            is_verb = isinstance(node, ast.keyword) and node.arg == "verb"
+            if is_verb and isinstance(node.value, ast.Constant) and node.value.value:
+                yield name(path), node.value.value
 
 
 def test_every_verb_in_the_code_is_registered():
@@ -22,7 +22,7 @@ def test_every_verb_in_the_code_is_registered():
     assert unknown == set()
 
 
-def test_every_registered_verb_is_a_past_tense_with_its_thing_first():
+def test_every_registered_verb_names_its_thing_and_what_happened():
     assert [verb for verb in words.VERBS if "_" not in verb] == []
 
 
