@@ -1,0 +1,44 @@
+"""The statement of conformity in sentences: what was held against what, by which rule, how sampled."""
+
+from lims.certificates.data import CertificateData
+from lims.documents.words import Words, held
+
+
+def statement_of(data: CertificateData, words: Words) -> tuple[str, ...]:
+    """The paragraphs under "Statement and rule"."""
+    against = words.say(
+        "held_against",
+        lot=data.lot,
+        specification=words.specification(data.specification),
+        day=words.day(data.in_force_on),
+    )
+    rule = words.rules.get(data.statement.rule, data.statement.rule)
+    ruled = [against, words.say("decision_rule", rule=rule), *_procedures(data, words)]
+    if any(row.result[:1] in {"<", ">"} for row in data.rows if row.verdict):
+        ruled.append(words["censored"])
+    sampled = [_sampling(data, words), *data.statement.remarks]
+    paragraphs = (" ".join(ruled), " ".join(filter(None, sampled)))
+    return tuple(held(text) for text in (*paragraphs, words["items_tested"]) if text)
+
+
+def _procedures(data: CertificateData, words: Words) -> list[str]:
+    """How values are compared: the rule for all, then the lines that differ."""
+    usual = data.statement.procedure
+    sentences = [words.procedures[usual]] if usual in words.procedures else []
+    for other, sentence in words.procedures.items():
+        lines = [row.line for row in data.rows if row.procedure == other]
+        if lines and other != usual:
+            key = "line_compared" if len(lines) == 1 else "lines_compared"
+            numbers = words.joined(lines)
+            sentences.append(words.say(key, lines=numbers, sentence=sentence))
+    return sentences
+
+
+def _sampling(data: CertificateData, words: Words) -> str:
+    place = words.label(data.statement.product_from)
+    plan = words.plan(data.statement.sampling_plan)
+    if place and plan:
+        return words.say("sampled_from_by", place=place, plan=plan)
+    if place:
+        return words.say("sampled_from", place=place)
+    return words.say("sampled_by", plan=plan) if plan else ""

@@ -1,0 +1,117 @@
+"""What the paper says, by language: words, labels, number words, days and moments."""
+
+import re
+from collections.abc import Iterable
+from datetime import UTC, date, datetime
+from typing import Self
+from zoneinfo import ZoneInfo
+
+from lims.documents import words_de, words_en
+from lims.wording import dates, numbers
+from lims.wording.languages import Language
+
+NO_BREAK = "\u00a0"
+UNITS = r"(?:h|d|min|mm|mm²/s|kPa|hPa|bar|psi|kg|kgf|mg|g|N|g/cm³|min⁻¹|%|°C)"
+NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?={UNITS}(?![\w/]))")
+SPECIFICATION = re.compile(r"specification (.+), revision (\S+)", re.DOTALL)
+FACTOR = re.compile(r"\d+(?:[.,]\d+)? \D+")
+
+
+class Words:
+    """The words of one language; `words["title"]` is a phrase, `words.say(...)` fills one in."""
+
+    def __init__(self, language: Language) -> None:
+        book = words_de if language == "de" else words_en
+        self.language = language
+        self.phrases: dict[str, str] = book.WORDS
+        self.rules: dict[str, str] = book.RULES
+        self.procedures: dict[str, str] = book.PROCEDURES
+        self._labels: dict[str, str] = book.LABELS
+        self._numbers: tuple[str, ...] = book.NUMBERS
+
+    @classmethod
+    def of(cls, language: Language) -> Self:
+        return cls(language)
+
+    def __getitem__(self, key: str) -> str:
+        return self.phrases[key]
+
+    def say(self, key: str, **parts: str) -> str:
+        return self.phrases[key].format(**parts)
+
+    def label(self, english: str) -> str:
+        return self._labels.get(english, english)
+
+    def specification(self, english: str) -> str:
+        """``specification LX2, revision 5`` in this language; a customer's own title stays."""
+        found = SPECIFICATION.fullmatch(english)
+        if found is None:
+            return english
+        return self.say("specification", name=found[1], revision=found[2])
+
+    def plan(self, english: str) -> str:
+        """``plan SP-02`` in this language."""
+        code = english.removeprefix("plan ")
+        return english if code == english else self.say("plan", code=code)
+
+    def count(self, number: int) -> str:
+        """A number word up to twenty, figures above."""
+        words = self._numbers
+        return words[number] if number < len(words) else str(number)
+
+    def joined(self, parts: Iterable[str | int]) -> str:
+        """``7``, ``7 and 8``, ``6, 7 and 8``."""
+        *first, last = map(str, parts)
+        return f"{', '.join(first)} {self['and']} {last}" if first else last
+
+    def figure(self, text: str) -> str:
+        """A number with this language's decimal mark, never grouped; a sign that was reported stays."""
+        return numbers.shown(text, self.language, signed=text.startswith("+"))
+
+    def unit(self, text: str) -> str:
+        """A unit; one that begins with a figure is written as a factor."""
+        if FACTOR.fullmatch(text):
+            return numbers.unit_shown(text, self.language)
+        return text
+
+    def day(self, iso: str) -> str:
+        return dates.day(date.fromisoformat(iso), UTC, self.language)
+
+    def days(self, first: str, last: str = "") -> str:
+        """``5 March 2026``, ``5 to 6 March 2026``, ``25 February to 2 March 2026``."""
+        if not last or last == first:
+            return self.day(first)
+        begun, ended = date.fromisoformat(first), date.fromisoformat(last)
+        opening = self.day(first)
+        if begun.year == ended.year:
+            opening = opening.removesuffix(f" {begun.year}")
+            if begun.month == ended.month:
+                opening = opening.split(" ", 1)[0]
+        return self.say("days", first=opening, last=self.day(last))
+
+    def moment(self, iso: str, zone_name: str = "") -> str:
+        """``6 March 2026, 15:48 UTC+1``, in the named zone or at its own offset."""
+        at = datetime.fromisoformat(iso)
+        zone = ZoneInfo(zone_name) if zone_name else at.tzinfo or UTC
+        on = dates.day(at, zone, self.language)
+        return f"{on}, {dates.clock(at, zone)} {dates.offset(at, zone)}"
+
+    def issued_on(self, iso: str) -> str:
+        at = datetime.fromisoformat(iso)
+        return dates.day(at.date(), UTC, self.language)
+
+
+def held(text: str) -> str:
+    """The text with each number held to its unit, so that no line breaks between them."""
+    return NUMBER_AND_UNIT.sub(NO_BREAK, text)
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def within_sentence(name: str, language: Language) -> str:
+    """A characteristic's name inside a sentence: small in English, except abbreviations."""
+    if language == "en" and name[1:2].islower():
+        return name[0].lower() + name[1:]
+    return name
