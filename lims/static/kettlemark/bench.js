@@ -1,0 +1,70 @@
+// The walk of the bench: Enter saves and goes on, Esc restores, nothing typed is lost.
+"use strict";
+
+const boxes = () => [...document.querySelectorAll("[data-box]")].filter((box) => box.checkVisibility());
+const keptOf = (box) => document.getElementById(`${box.id}-kept`);
+const isBox = (it) => it instanceof HTMLElement && it.matches("[data-box]");
+const tell = (box, name) => keptOf(box).replaceChildren(document.getElementById(name).content.cloneNode(true));
+
+function step(box, by) {
+  const all = boxes();
+  const next = all[all.indexOf(box) + by];
+  if (!next) return box.blur(); // leaving the last box saves it
+  next.focus();
+  if (next.select) next.select();
+}
+
+function restore(box) {
+  box.value = box.dataset.saved;
+  box.removeAttribute("aria-invalid");
+  box.focus();
+}
+
+document.addEventListener("keydown", (event) => {
+  const box = event.target;
+  if (event.key === "Enter" && box.closest?.(".why") && box.matches("input, select")) {
+    event.preventDefault();
+    box.closest(".why").querySelector("[data-send]").click();
+  }
+  if (!isBox(box) || event.isComposing) return;
+  if (event.key === "Enter") {
+    event.preventDefault();
+    if (box.matches("select") && box.value !== box.dataset.saved) box.dispatchEvent(new Event("change", { bubbles: true }));
+    step(box, event.shiftKey ? -1 : 1);
+  } else if (event.key === "Escape") restore(box);
+});
+
+document.addEventListener("click", (event) => {
+  const id = event.target.closest?.("[data-restore]")?.dataset.restore;
+  if (!id) return;
+  restore(document.getElementById(id));
+  keptOf(document.getElementById(id)).replaceChildren();
+});
+
+const boxOf = (elt) => (isBox(elt) ? elt : document.getElementById(elt.getAttribute?.("hx-target")?.slice(1).replace(/-kept$/, "")));
+
+document.addEventListener("htmx:beforeRequest", (event) => isBox(event.target) && tell(event.target, "saving"));
+
+document.addEventListener("htmx:afterRequest", (event) => {
+  const box = boxOf(event.detail.elt);
+  if (!isBox(box)) return;
+  const status = event.detail.xhr.status;
+  const name = box.name.replace(/-text$/, "");
+  box.parentElement.classList.toggle("unsaved", status !== 200 && status !== 422);
+  box.toggleAttribute("aria-invalid", status === 422);
+  if (status === 422) box.setAttribute("aria-invalid", "true");
+  if (status === 200) box.dataset.saved = event.detail.requestConfig.parameters[`${name}-text`] ?? box.value;
+  else if (status !== 422) tell(box, "unsaved");
+  const now = document.activeElement;
+  const nothingTyped = !isBox(now) || now.value === now.dataset.saved || now.matches("select");
+  if (status === 422 && now !== box && nothingTyped) box.focus();
+});
+
+// What is to be typed again is typed into an empty box.
+document.addEventListener("bench:again", (event) => {
+  event.target.value = "";
+});
+
+const unsaved = () => [...document.querySelectorAll(".unsaved > [data-box]")];
+window.addEventListener("online", () => unsaved().forEach((box) => box.dispatchEvent(new Event("change", { bubbles: true }))));
+window.addEventListener("beforeunload", (event) => unsaved().length && event.preventDefault());
