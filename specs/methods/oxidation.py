@@ -79,7 +79,8 @@ def conditions(parameters: Parameters) -> tuple[Condition, ...]:
 
 def due_at(started_at: datetime, parameters: Parameters) -> datetime:
     """When the reading of the stated hour is due."""
-    return started_at + timedelta(hours=float(read(_hours(parameters)).value))
+    seconds = read(_hours(parameters)).value * 3600
+    return started_at + timedelta(seconds=int(seconds))
 
 
 def carry_out(given: Given) -> Outcome:

@@ -128,8 +128,7 @@ def test_what_is_no_number_is_refused_with_a_sentence(text, words):
 def test_a_text_is_refused_or_gives_a_finite_number_that_prints_back_equal(text):
     try:
         number = read(text)
-    except NumberRefused as refusal:
-        assert str(refusal)
+    except NumberRefused:
         return
 
     assert number.value.is_finite()

@@ -187,6 +187,16 @@ def test_a_whole_json_number_is_read_as_it_is():
     assert one(given={"readings": [281, 283, 286]}).passed
 
 
+def test_a_limit_may_be_a_whole_json_number():
+    result = one(
+        calculation="judge",
+        given={"value": 280, "lower": 265, "upper": 295, "procedure": "rounding"},
+        expect={"verdict": "met", "compared": 280},
+    )
+
+    assert result.passed
+
+
 def test_a_calculation_that_breaks_off_fails_the_case(monkeypatch):
     def broken(_given):
         raise ZeroDivisionError("nothing to divide by")
@@ -223,7 +233,7 @@ def test_a_calculation_that_breaks_off_fails_the_case(monkeypatch):
     ],
 )
 def test_lists_of_another_form_are_named(calculation, given, words):
-    keys = {name: None for name in list(CALCULATIONS[calculation].gives)[:1]}
+    keys = dict.fromkeys(CALCULATIONS[calculation].gives)
 
     result = one(calculation=calculation, given=given, expect=keys)
 

@@ -62,7 +62,7 @@ class Command(BaseCommand):
         return self.build() if accounts is None else accounts
 
     def build(self) -> tuple[Account, ...]:
-        from lims.management import plant  # much code, needed once a database
+        from lims.management.plant import build  # much code, needed once a database
         from lims.record import clock
 
         self.stdout.write("Building the invented plant: once, some seconds ...")
@@ -72,7 +72,7 @@ class Command(BaseCommand):
         )
         call_command("reference", verbosity=0)
         passwords = NewPasswords()
-        plant.build(passwords)
+        build(passwords)
         clock.keep_demo()
         accounts = demo_database.accounts(passwords)
         demo_accounts.write(

@@ -89,6 +89,7 @@ def test_runs_too_far_apart_ask_for_two_fresh_ones():
         "Make two fresh runs: these differ by 10.67 °C, more than the house limit of 6.",
     )
     assert on_block(("246", "288"), ("262", "288")).accepted
+    assert on_block(("253", "288"), ("262", "288"), spread_limit="6").accepted
 
 
 @pytest.mark.parametrize("word", ["none", "None", " NONE "])
