@@ -11,6 +11,8 @@ from lims.management import programs
 
 DEMAND = "KETTLEMARK_DEMAND_BROWSER"  # set by .ci/run, where no test may be left out
 
+ON_EVERY_CORE = ["-n", "auto", "--dist", "loadfile"]
+
 
 class Command(BaseCommand):
     help = "Runs every test. Options are pytest's: manage.py test -k penetration"
@@ -29,4 +31,5 @@ class Command(BaseCommand):
         if browser:
             os.environ["CHROMIUM"] = browser
         os.chdir(settings.ROOT)  # where pytest finds its settings and the tests
-        sys.exit(int(pytest.main(list(args), plugins=[programs.LeftOut(reasons)])))
+        options_given = list(args) if args or reasons else ON_EVERY_CORE
+        sys.exit(int(pytest.main(options_given, plugins=[programs.LeftOut(reasons)])))
