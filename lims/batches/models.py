@@ -84,6 +84,8 @@ class FillLot(Versioned, Recorded, models.Model):
 class HeldAgainst(Recorded, models.Model):
     """The revisions in force when a fill lot was registered: its own product's first, then the customers'."""
 
+    named_by = ("fill_lot",)
+
     append_only = True
 
     fill_lot = models.ForeignKey(FillLot, models.PROTECT, related_name="held_against")
@@ -93,7 +95,7 @@ class HeldAgainst(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["fill_lot", "-is_own", "id"]
+        ordering = ["fill_lot_id", "-is_own", "id"]
         constraints = [
             models.UniqueConstraint(
                 fields=["fill_lot", "revision"], name="a_lot_is_held_once_against_each"
@@ -192,6 +194,8 @@ class Retain(Recorded, models.Model):
 
 class RetainException(Recorded, models.Model):
     """Leave, with a reason, to decide on a lot that has no retain."""
+
+    named_by = ("fill_lot",)
 
     append_only = True
 

@@ -26,6 +26,12 @@ class Held:
     readings: dict[str, Reading]
     conditions: dict[str, Condition]
 
+    def having(self, row: Reading | Condition) -> "Held":
+        """With a row that was just saved, in the place of an older one."""
+        if isinstance(row, Reading):
+            return Held(self.readings | {row.slot: row}, self.conditions)
+        return Held(self.readings, self.conditions | {row.key: row})
+
 
 def procedure_of(characteristic: Characteristic) -> Procedure:
     return PROCEDURES[characteristic.procedure]
@@ -98,10 +104,10 @@ def instrument_bars(has: Held) -> list[dict[str, str]]:
     ]
 
 
-def evaluate(determination: Determination) -> Outcome:
+def evaluate(determination: Determination, has: Held | None = None) -> Outcome:
     """Set on a determination what its readings mean now; the caller saves it."""
     characteristic = determination.test.characteristic
-    has = held(determination)
+    has = has or held(determination)
     outcome = outcome_of(characteristic, has)
     bars = [
         {"key": b.key, "sentence": b.sentence, "advice": b.advice} for b in outcome.bars

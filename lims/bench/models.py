@@ -15,6 +15,8 @@ PERSON = settings.AUTH_USER_MODEL
 class Test(Versioned, Recorded, models.Model):
     """One characteristic on one sample."""
 
+    named_by = ("characteristic", "sample__fill_lot")
+
     __test__ = False  # not a test of the program
 
     class State(models.TextChoices):
@@ -38,7 +40,7 @@ class Test(Versioned, Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["sample", "characteristic__place", "id"]
+        ordering = ["sample_id", "characteristic__place", "id"]
         constraints = [
             models.UniqueConstraint(
                 fields=["sample", "characteristic"],
@@ -58,6 +60,8 @@ class Test(Versioned, Recorded, models.Model):
 
 class Determination(Versioned, Recorded, models.Model):
     """One complete run of a method and the value it gives."""
+
+    named_by = ("test__characteristic", "test__sample__fill_lot")
 
     class State(models.TextChoices):
         BEGUN = "begun"
@@ -84,7 +88,7 @@ class Determination(Versioned, Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["test", "place"]
+        ordering = ["test_id", "place"]
         constraints = [
             models.UniqueConstraint(
                 fields=["test", "place"], name="one_determination_a_place"
@@ -110,6 +114,11 @@ class Determination(Versioned, Recorded, models.Model):
 class Reading(Recorded, models.Model):
     """One number, mark or word as typed, beside its exact value."""
 
+    named_by = (
+        "determination__test__characteristic",
+        "determination__test__sample__fill_lot",
+    )
+
     append_only = True
 
     determination = models.ForeignKey(
@@ -130,7 +139,7 @@ class Reading(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["determination", "id"]
+        ordering = ["determination_id", "id"]
         constraints = [
             models.CheckConstraint(
                 condition=Q(replaces__isnull=True) | ~Q(reason=""),
@@ -152,6 +161,11 @@ class Reading(Recorded, models.Model):
 
 class Condition(Recorded, models.Model):
     """A condition of a determination: a temperature, a time, an instrument with its state at the time of use."""
+
+    named_by = (
+        "determination__test__characteristic",
+        "determination__test__sample__fill_lot",
+    )
 
     append_only = True
 
@@ -175,7 +189,7 @@ class Condition(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["determination", "id"]
+        ordering = ["determination_id", "id"]
         constraints = [
             models.CheckConstraint(
                 condition=Q(replaces__isnull=True) | ~Q(reason=""),
@@ -198,6 +212,8 @@ class Condition(Recorded, models.Model):
 class ReportedValue(Recorded, models.Model):
     """The value reported for a characteristic of a sample, with the rule that made it from accepted determinations."""
 
+    named_by = ("test__characteristic", "test__sample__fill_lot")
+
     append_only = True
 
     test = models.ForeignKey(Test, models.PROTECT, related_name="reported_values")
@@ -216,7 +232,7 @@ class ReportedValue(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["test", "id"]
+        ordering = ["test_id", "id"]
         constraints = [
             models.UniqueConstraint(
                 fields=["test"],

@@ -1,23 +1,30 @@
 """From accepted determinations to reported values, from reported values to derived ones, and from there to the state of the lot. Only actions call this, inside their entry."""
 
 from lims.batches.models import FillLot, Sample
-from lims.bench.evaluation import evaluate, procedure_of
+from lims.bench.evaluation import Held, evaluate, procedure_of
 from lims.bench.models import Determination, ReportedValue, Test
 from lims.people.models import Person
 from lims.record.clock import now
 from specs.methods.outcome import Outcome
 from specs.numbers import Number
 
+State = Test.State
+Newest = dict[int, ReportedValue]  # the newest reported value of each test
+
 ONE_DETERMINATION = "one accepted determination is the reported value"
 
 
-def settle(determination: Determination, *, by: Person) -> Outcome:
-    """Bring everything after a changed reading up to date: the determination, its test, what is derived from it, its lot."""
-    outcome = evaluate(determination)
+def settle(
+    determination: Determination, *, has: Held | None = None, by: Person
+) -> Outcome:
+    """Bring everything after a changed reading up to date: the determination, its test, what is derived from it, its lot. `has` is what the determination holds, where the caller knows."""
+    outcome = evaluate(determination, has)
     determination.save()
-    settle_test(determination.test, by=by)
-    settle_derived(determination.test.sample, by=by)
-    settle_lot(determination.test.sample.fill_lot)
+    test = determination.test
+    newest = _newest_of(test.sample)
+    _settle_test(test, newest, by=by)
+    _settle_derived(test, newest, by=by)
+    settle_lot(test.sample.fill_lot)
     return outcome
 
 
@@ -27,11 +34,23 @@ def active_value(test: Test) -> ReportedValue | None:
     return None if newest is None or newest.is_withdrawn else newest
 
 
-def settle_test(test: Test, *, by: Person) -> None:
-    accepted = test.determinations.filter(state=Determination.State.ACCEPTED).first()
+def _newest_of(sample: Sample) -> Newest:
+    rows = ReportedValue.objects.filter(test__sample=sample).order_by("pk")
+    return {row.test_id: row for row in rows}
+
+
+def _active(test: Test, newest: Newest) -> ReportedValue | None:
+    value = newest.get(test.pk)
+    return None if value is None or value.is_withdrawn else value
+
+
+def _settle_test(test: Test, newest: Newest, *, by: Person) -> None:
+    sets = list(test.determinations.all())
+    accepted = next((s for s in sets if s.state == Determination.State.ACCEPTED), None)
     if accepted is not None:
         _report(
             test,
+            newest,
             value=accepted.value,
             reported=accepted.reported,
             says=accepted.says,
@@ -40,14 +59,19 @@ def settle_test(test: Test, *, by: Person) -> None:
             by=by,
         )
     else:
-        _withdraw(test, by=by)
-    _move(test)
+        _withdraw(test, newest, by=by)
+    is_running = any(
+        s.state == Determination.State.BEGUN and s.started_at and not s.is_complete
+        for s in sets
+    )
+    _move(test, newest, otherwise=State.RUNNING if is_running else State.DUE)
 
 
-def settle_derived(sample: Sample, *, by: Person) -> None:
-    """Compute the derived characteristics of a sample from the unrounded values of their sources."""
+def _settle_derived(changed: Test, newest: Newest, *, by: Person) -> None:
+    """Compute what is derived on the sample of a changed test from the unrounded values of the sources."""
     tests = {
-        t.characteristic.code: t for t in sample.tests.select_related("characteristic")
+        t.characteristic.code: t
+        for t in changed.sample.tests.select_related("characteristic")
     }
     for test in tests.values():
         if not test.characteristic.is_derived:
@@ -57,17 +81,19 @@ def settle_derived(sample: Sample, *, by: Person) -> None:
             for role, code in test.characteristic.derived_from.items()
             if code in tests
         }
-        values = {role: active_value(source) for role, source in sources.items()}
+        values = {role: _active(source, newest) for role, source in sources.items()}
         if len(values) == len(test.characteristic.derived_from) and all(
             values.values()
         ):
-            _derive(test, values=values, by=by)
+            _derive(test, newest, values=values, by=by)
         else:
-            _withdraw(test, by=by)
-        _move(test)
+            _withdraw(test, newest, by=by)
+        _move(test, newest, otherwise=State.DUE)
 
 
-def _derive(test: Test, *, values: dict[str, ReportedValue | None], by: Person) -> None:
+def _derive(
+    test: Test, newest: Newest, *, values: dict[str, ReportedValue | None], by: Person
+) -> None:
     procedure = procedure_of(test.characteristic)
     if procedure.derive is None:
         return
@@ -76,10 +102,11 @@ def _derive(test: Test, *, values: dict[str, ReportedValue | None], by: Person) 
         test.characteristic.parameters,
     )
     if not outcome.can_count or outcome.value is None or outcome.reported is None:
-        _withdraw(test, by=by)
+        _withdraw(test, newest, by=by)
         return
     _report(
         test,
+        newest,
         value=outcome.value.canonical,
         reported=outcome.reported.canonical,
         says=outcome.says,
@@ -91,6 +118,7 @@ def _derive(test: Test, *, values: dict[str, ReportedValue | None], by: Person) 
 
 def _report(
     test: Test,
+    newest: Newest,
     *,
     value: str,
     reported: str,
@@ -99,10 +127,10 @@ def _report(
     sources: list[int],
     by: Person,
 ) -> None:
-    old = active_value(test)
+    old = _active(test, newest)
     if old and (old.value, old.says, old.sources) == (value, says, sources):
         return
-    ReportedValue(
+    row = ReportedValue(
         test=test,
         value=value,
         reported=reported,
@@ -111,16 +139,18 @@ def _report(
         sources=sources,
         reported_at=now(),
         reported_by=by,
-        replaces=_newest(test),
-    ).save()
+        replaces=newest.get(test.pk),
+    )
+    row.save()
+    newest[test.pk] = row
 
 
-def _withdraw(test: Test, *, by: Person) -> None:
+def _withdraw(test: Test, newest: Newest, *, by: Person) -> None:
     """A value whose determination no longer stands is withdrawn by a row that says so."""
-    old = active_value(test)
+    old = _active(test, newest)
     if old is None:
         return
-    ReportedValue(
+    row = ReportedValue(
         test=test,
         value="",
         reported="",
@@ -131,27 +161,17 @@ def _withdraw(test: Test, *, by: Person) -> None:
         reported_by=by,
         replaces=old,
         is_withdrawn=True,
-    ).save()
+    )
+    row.save()
+    newest[test.pk] = row
 
 
-def _newest(test: Test) -> ReportedValue | None:
-    return test.reported_values.order_by("-pk").first()
-
-
-def _move(test: Test) -> None:
-    state = _state(test)
+def _move(test: Test, newest: Newest, *, otherwise: State) -> None:
+    """A test with a value is reported; one without is what `otherwise` says."""
+    state = State.REPORTED if _active(test, newest) is not None else otherwise
     if test.state != state:
         test.state = state
         test.save()
-
-
-def _state(test: Test) -> str:
-    if active_value(test) is not None:
-        return Test.State.REPORTED
-    begun = test.determinations.filter(state=Determination.State.BEGUN)
-    if begun.filter(started_at__isnull=False, is_complete=False).exists():
-        return Test.State.RUNNING
-    return Test.State.DUE
 
 
 def settle_lot(lot: FillLot | None) -> None:
@@ -171,10 +191,6 @@ def state_by_tests(lot: FillLot) -> FillLot.State:
     required = Test.objects.filter(
         sample__fill_lot=lot, sample__counts=True, is_required=True
     )
-    is_done = (
-        required.exists()
-        and not required.exclude(
-            state__in=(Test.State.REPORTED, Test.State.AUTHORISED)
-        ).exists()
-    )
+    states = set(required.order_by().values_list("state", flat=True).distinct())
+    is_done = bool(states) and states <= {State.REPORTED, State.AUTHORISED}
     return FillLot.State.AWAITING_DECISION if is_done else FillLot.State.ON_TEST

@@ -10,13 +10,14 @@ from lims.batches.models import FillLot
 from lims.certificates import composing, rules
 from lims.certificates.data import RecordHead
 from lims.certificates.models import Allotment, Certificate, CertificateRevision
-from lims.people.models import Person
+from lims.people.checks import check_first_certificate
+from lims.people.models import Person, Site
 from lims.people.permissions import Permission, check
 from lims.people.queries import site_zone, the_site
 from lims.products.models import Customer
 from lims.record.clock import now
 from lims.record.gate import entry
-from lims.record.refusals import BadInput
+from lims.record.refusals import BadInput, WrongMove
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford: no I, L, O, U
 CODE_LENGTH = 26  # of 5 bits each: 130 bits
@@ -112,7 +113,7 @@ def _number(allotment: Allotment, *, site_code: str) -> Certificate:
         .values_list("sequence", flat=True)
         .first()
     )
-    sequence = (last or 0) + 1
+    sequence = last + 1 if last else _first_of_the_year(site_code)
     return Certificate(
         number=f"{site_code}-C-{year}-{sequence:05d}",
         site=site_code,
@@ -122,6 +123,28 @@ def _number(allotment: Allotment, *, site_code: str) -> Certificate:
         customer=allotment.customer,
         allotment=allotment,
     )
+
+
+def _first_of_the_year(site_code: str) -> int:
+    """One, but for the very first certificate of a laboratory that goes on from another series."""
+    if Certificate.objects.filter(site=site_code).exists():
+        return 1
+    return Site.objects.get(code=site_code).first_certificate
+
+
+def begin_numbers_at(*, first: int, by: Person) -> Site:
+    """Say at which number certificates begin here, before the first is issued."""
+    check(by, Permission.KEEP_SITE)
+    first = check_first_certificate(first)
+    rules.check_no_certificate_yet()
+    with entry(by=by, verb="certificate_numbers_begun") as record:
+        rules.check_no_certificate_yet()
+        record.about = site = Site.objects.get()
+        if site.first_certificate == first:
+            raise WrongMove(f"Certificates begin at {first} already.")
+        site.first_certificate = first
+        site.save()
+    return site
 
 
 def new_code() -> str:

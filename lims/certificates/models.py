@@ -15,6 +15,8 @@ PERSON = settings.AUTH_USER_MODEL
 class Allotment(Recorded, models.Model):
     """Packs of a released fill lot set apart for a customer's order."""
 
+    named_by = ("fill_lot",)
+
     fill_lot = models.ForeignKey(FillLot, models.PROTECT, related_name="allotments")
     customer = models.ForeignKey(Customer, models.PROTECT, related_name="allotments")
     order = models.CharField(max_length=40)
@@ -78,6 +80,8 @@ class Certificate(Recorded, models.Model):
 class CertificateRevision(Recorded, models.Model):
     """What was issued: the data as frozen, the file as printed, its fingerprint."""
 
+    named_by = ("certificate",)
+
     hashed_fields = frozenset({"data"})
 
     class State(models.TextChoices):
@@ -105,7 +109,7 @@ class CertificateRevision(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["certificate", "-revision"]
+        ordering = ["certificate_id", "-revision"]
         constraints = [
             models.UniqueConstraint(
                 fields=["certificate", "revision"], name="a_revision_is_issued_once"

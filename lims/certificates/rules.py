@@ -10,6 +10,7 @@ from lims.certificates.models import Allotment, Certificate
 from lims.decisions.models import Decision, FrozenVerdict
 from lims.decisions.queries import release_of
 from lims.decisions.verdicts import Line
+from lims.people.rules import twin
 from lims.products.models import Customer, Requirement, Revision
 from lims.record.refusals import BadInput, WrongMove
 from specs.judging.verdicts import Verdict
@@ -129,3 +130,16 @@ def check_not_issued(allotment: Allotment) -> None:
         raise WrongMove(
             f"Certificate {issued.number} was issued for these packs. Open it instead."
         )
+
+
+def check_no_certificate_yet() -> None:
+    """Refuse to move the numbers once one is printed on a paper."""
+    last = Certificate.objects.order_by("year", "sequence").last()
+    if last is not None:
+        raise WrongMove(
+            f"Certificates have begun here: the last is {last.number}. Their numbers "
+            "go on from it."
+        )
+
+
+can_begin_numbers = twin(check_no_certificate_yet)

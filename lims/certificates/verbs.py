@@ -8,5 +8,6 @@ register(
         "packs_given_back": "Packs given back",
         "certificate_issued": "Certificate issued",
         "certificate_printed": "Certificate printed",
+        "certificate_numbers_begun": "First number of the certificates set",
     }
 )

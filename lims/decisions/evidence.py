@@ -2,18 +2,21 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 
+from django.db.models import QuerySet
+
 from lims.batches.models import Batch, FillLot
-from lims.bench.models import Determination, Test
-from lims.bench.reporting import active_value
+from lims.bench.models import Determination, ReportedValue, Test
 from lims.products.models import Requirement
 
 ON_LOT = "tested on this lot"
 ON_BATCH = "tested on this batch"
 PERIODIC = "periodic"
 
+SET_ASIDE = Determination.State.SET_ASIDE
+BATCH = "sample__batch"
 LOOKS_BACK = dt.timedelta(days=3 * 366)
 
 
@@ -45,14 +48,12 @@ class Evidence:
     periodic: dict[tuple[int, int], list[Result]] = field(
         default_factory=lambda: defaultdict(list)
     )
-    batch_order: dict[int, list[int]] = field(default_factory=dict)  # of a product
+    batch_place: dict[int, int] = field(default_factory=dict)  # among its product's
 
     def batches_between(self, *, earlier: Batch, later: Batch) -> int | None:
         """How many batches of the product came after one, up to and with another; None when the order is not known."""
-        order = self.batch_order.get(later.product_id, [])
-        if earlier.pk not in order or later.pk not in order:
-            return None
-        return order.index(later.pk) - order.index(earlier.pk)
+        first, last = (self.batch_place.get(batch.pk) for batch in (earlier, later))
+        return None if first is None or last is None else last - first
 
 
 def evidence_on(lots: list[FillLot], requirements: Iterable[Requirement]) -> Evidence:
@@ -66,87 +67,150 @@ def evidence_on(lots: list[FillLot], requirements: Iterable[Requirement]) -> Evi
 
 
 def _gather_batches(found: Evidence, lots: list[FillLot]) -> None:
-    for test in _tests(sample__batch__in={lot.batch_id for lot in lots}):
-        lot = test.sample.fill_lot
-        if lot is None:
-            continue
-        key = (lot.pk, test.characteristic_id)
-        result = _result(test, lot)
+    for test in _known(
+        Test.objects.filter(sample__batch__in={x.batch_id for x in lots})
+    ):
+        key = (test.lot.pk, test.characteristic_id)
+        result = test.result
         if result is not None:
             found.of_lot.setdefault(key, result)
-            found.of_batch[lot.batch_id, test.characteristic_id].append(result)
+            batch_key = (test.lot.batch_id, test.characteristic_id)
+            found.of_batch[batch_key].append(result)
         else:
-            found.why_none.setdefault(key, _why_none(test))
+            found.why_none.setdefault(key, test.why_none)
 
 
 def _gather_periodic(
     found: Evidence, lots: list[FillLot], characteristics: set[int]
 ) -> None:
-    products = {lot.batch.product_id for lot in lots}
-    since = min(lot.batch.charged_on for lot in lots) - LOOKS_BACK
+    """The newest result before each lot, and the order of the batches from there to the lots."""
+    batches = {lot.batch_id: lot.batch for lot in lots}
+    wanted = _newest_before(batches.values(), characteristics)
+    for test in _known(Test.objects.filter(pk__in=wanted)) if wanted else ():
+        result, batch = test.result, test.lot.batch
+        if result is not None:
+            batches[batch.pk] = batch
+            found.periodic[batch.product_id, test.characteristic_id].append(result)
+    for results in found.periodic.values():
+        results.sort(key=lambda r: _standing(r.lot.batch), reverse=True)
+    if wanted:
+        _note_order(found, batches.values())
+
+
+def _newest_before(batches: Collection[Batch], characteristics: set[int]) -> set[int]:
+    """The tests with the newest reported value of an earlier batch, for each batch and characteristic."""
+    earlier: dict[tuple[int, int], list[tuple[tuple[dt.date, str], int]]] = {}
+    for product, characteristic, charged_on, number, pk in (
+        Test.objects.filter(
+            sample__counts=True,
+            state__in=(Test.State.REPORTED, Test.State.AUTHORISED),
+            characteristic__in=characteristics,
+            sample__batch__product__in={batch.product_id for batch in batches},
+            sample__batch__charged_on__gte=(
+                min(batch.charged_on for batch in batches) - LOOKS_BACK
+            ),
+        )
+        .order_by(f"-{BATCH}__charged_on", f"-{BATCH}__number", "sample_id", "id")
+        .values_list(
+            f"{BATCH}__product",
+            "characteristic",
+            f"{BATCH}__charged_on",
+            f"{BATCH}__number",
+            "pk",
+        )
+    ):
+        known = earlier.setdefault((product, characteristic), [])
+        known.append(((charged_on, number), pk))
+    firsts = (
+        next((pk for at, pk in known if at < _standing(batch)), None)
+        for batch in batches
+        for (product, _), known in earlier.items()
+        if product == batch.product_id
+    )
+    return {pk for pk in firsts if pk is not None}
+
+
+def _standing(batch: Batch) -> tuple[dt.date, str]:
+    """Where a batch stands in the order of its product."""
+    return batch.charged_on, batch.number
+
+
+def _note_order(found: Evidence, batches: Collection[Batch]) -> None:
+    days = [batch.charged_on for batch in batches]
+    counts: dict[int, int] = defaultdict(int)
     for pk, product in (
-        Batch.objects.filter(product__in=products, charged_on__gte=since)
+        Batch.objects.filter(
+            product__in={batch.product_id for batch in batches},
+            charged_on__range=(min(days), max(days)),
+        )
         .order_by("charged_on", "number")
         .values_list("pk", "product_id")
     ):
-        found.batch_order.setdefault(product, []).append(pk)
-    for test in _tests(
-        sample__batch__product__in=products,
-        sample__batch__charged_on__gte=since,
-        characteristic__in=characteristics,
-    ):
-        lot = test.sample.fill_lot
-        result = _result(test, lot) if lot else None
-        if lot is not None and result is not None:
-            key = (lot.batch.product_id, test.characteristic_id)
-            found.periodic[key].append(result)
-    for results in found.periodic.values():
-        results.sort(
-            key=lambda r: (r.lot.batch.charged_on, r.lot.batch.number), reverse=True
+        found.batch_place[pk] = counts[product]
+        counts[product] += 1
+
+
+@dataclass(frozen=True)
+class Known:
+    """One test of a counting sample with what was found out."""
+
+    pk: int
+    characteristic_id: int
+    lot: FillLot
+    value: ReportedValue | None  # the newest
+    sets: list[Determination]  # in their order
+
+    @property
+    def result(self) -> Result | None:
+        value = self.value
+        if value is None or value.is_withdrawn:
+            return None
+        accepted = [d for d in self.sets if d.state == Determination.State.ACCEPTED]
+        began = [d.started_at or d.begun_at for d in accepted]
+        return Result(
+            test_id=self.pk,
+            characteristic_id=self.characteristic_id,
+            lot=self.lot,
+            value=value.value,
+            reported=value.reported,
+            says=value.says,
+            set_aside_count=sum(d.state == SET_ASIDE for d in self.sets),
+            determination_count=len(self.sets),
+            first_moment=min(began, default=value.reported_at),
+            last_moment=value.reported_at,
         )
 
+    @property
+    def why_none(self) -> tuple[str, bool]:
+        """Why a test has no value, and whether there are readings that cannot count (not evaluated) rather than none."""
+        current = [d for d in self.sets if d.state != SET_ASIDE]
+        if not current:
+            return "no reading yet", False
+        determination = current[-1]
+        if determination.bars:
+            return str(determination.bars[0]["sentence"]), True
+        if determination.is_complete and determination.asks:
+            return str(determination.asks[0]), True
+        if determination.ends_at is not None:
+            return "running", False
+        return determination.says or "no reading yet", False
 
-def _tests(**narrowing: object) -> Iterable[Test]:
-    return (
-        Test.objects.filter(sample__counts=True, **narrowing)
-        .select_related("characteristic", "sample__fill_lot__batch")
-        .prefetch_related("reported_values", "determinations")
+
+def _known(tests: QuerySet[Test]) -> Iterator[Known]:
+    """Each table is read once and put together here: with hundreds of tests that is several times quicker than a join or a prefetch."""
+    rows = list(
+        tests.filter(sample__counts=True)
         .order_by("sample_id", "id")
+        .values_list("pk", "characteristic_id", "sample__fill_lot_id")
     )
-
-
-def _result(test: Test, lot: FillLot) -> Result | None:
-    value = active_value(test)
-    if value is None:
-        return None
-    sets = test.determinations.all()
-    began = [d.started_at or d.begun_at for d in sets if d.state == "accepted"]
-    return Result(
-        test_id=test.pk,
-        characteristic_id=test.characteristic_id,
-        lot=lot,
-        value=value.value,
-        reported=value.reported,
-        says=value.says,
-        set_aside_count=sum(d.state == "set aside" for d in sets),
-        determination_count=len(sets),
-        first_moment=min(began, default=value.reported_at),
-        last_moment=value.reported_at,
-    )
-
-
-def _why_none(test: Test) -> tuple[str, bool]:
-    """Why a test has no value, and whether there are readings that cannot count (not evaluated) rather than none."""
-    current = [
-        d for d in test.determinations.all() if d.state != Determination.State.SET_ASIDE
-    ]
-    if not current:
-        return "no reading yet", False
-    determination = max(current, key=lambda d: d.place)
-    if determination.bars:
-        return str(determination.bars[0]["sentence"]), True
-    if determination.is_complete and determination.asks:
-        return str(determination.asks[0]), True
-    if determination.ends_at is not None:
-        return "running", False
-    return determination.says or "no reading yet", False
+    keys = [pk for pk, _, _ in rows]
+    lots = FillLot.objects.select_related("batch").in_bulk({lot for _, _, lot in rows})
+    newest = {
+        value.test_id: value
+        for value in ReportedValue.objects.filter(test__in=keys).order_by("pk")
+    }
+    sets: dict[int, list[Determination]] = defaultdict(list)
+    for each in Determination.objects.filter(test__in=keys).defer("parts"):
+        sets[each.test_id].append(each)
+    for pk, characteristic, lot in rows:
+        yield Known(pk, characteristic, lots[lot], newest.get(pk), sets[pk])

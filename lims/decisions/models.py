@@ -15,6 +15,8 @@ PERSON = settings.AUTH_USER_MODEL
 class Decision(Recorded, models.Model):
     """One signed disposition of a fill lot. It cannot be taken back; a later one is a new signature."""
 
+    named_by = ("fill_lot",)
+
     append_only = True
 
     class Disposition(models.TextChoices):
@@ -35,7 +37,7 @@ class Decision(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["fill_lot", "-decided_at", "-id"]
+        ordering = ["fill_lot_id", "-decided_at", "-id"]
         constraints = [
             models.CheckConstraint(
                 condition=Q(disposition="release") | ~Q(remark=""),
@@ -53,6 +55,8 @@ class Decision(Recorded, models.Model):
 class FrozenVerdict(Recorded, models.Model):
     """One result against one requirement as it stood when the decision was signed."""
 
+    named_by = ("decision__fill_lot",)
+
     append_only = True
 
     decision = models.ForeignKey(Decision, models.PROTECT, related_name="verdicts")
@@ -66,7 +70,7 @@ class FrozenVerdict(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["decision", "id"]
+        ordering = ["decision_id", "id"]
         constraints = [
             models.UniqueConstraint(
                 fields=["decision", "requirement"], name="one_verdict_a_requirement"

@@ -73,26 +73,30 @@ def held_of(lot: FillLot) -> tuple[Held, ...]:
 
 def held_of_all(lots: list[FillLot]) -> dict[int, tuple[Held, ...]]:
     """Several lots at once, in a constant number of queries."""
-    against = list(
-        HeldAgainst.objects.filter(fill_lot__in=lots)
-        .select_related("revision__specification__customer")
-        .select_related("revision__specification__product")
-        .prefetch_related(
-            "revision__requirements__characteristic",
-            "revision__requirements__edition__method",
-        )
-    )
-    requirements = [r for h in against for r in h.revision.requirements.all()]
+    against = list(HeldAgainst.objects.filter(fill_lot__in=lots))
+    revisions = _revisions({held.revision_id for held in against})
+    lines_of = {pk: tuple(r.requirements.all()) for pk, r in revisions.items()}
+    requirements = [line for lines in lines_of.values() for line in lines]
     evidence = evidence_on(lots, requirements) if lots else Evidence()
     by_lot = {lot.pk: lot for lot in lots}
     found: dict[int, list[Held]] = {lot.pk: [] for lot in lots}
     for held in against:
         lines = tuple(
             line_of(by_lot[held.fill_lot_id], requirement, evidence)
-            for requirement in held.revision.requirements.all()
+            for requirement in lines_of[held.revision_id]
         )
-        found[held.fill_lot_id].append(Held(held.revision, held.is_own, lines))
+        revision = revisions[held.revision_id]
+        found[held.fill_lot_id].append(Held(revision, held.is_own, lines))
     return {pk: tuple(several) for pk, several in found.items()}
+
+
+def _revisions(keys: set[int]) -> dict[int, Revision]:
+    """Each revision once, however many lots are held against it."""
+    revisions = Revision.objects.select_related(
+        "specification__customer", "specification__product"
+    ).prefetch_related("requirements__characteristic", "requirements__edition__method")
+    found: dict[int, Revision] = revisions.in_bulk(keys)
+    return found
 
 
 def line_of(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:

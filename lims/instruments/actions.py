@@ -17,6 +17,7 @@ def add_instrument(*, number: str, kind: str, note: str = "", by: Person) -> Ins
     check(by, Permission.KEEP_INSTRUMENTS)
     row = Instrument(number=number.strip(), kind=kind.strip(), note=note.strip())
     check_filled(row)
+    rules.check_number(row.number)
     check_free(row, "number")
     with entry(by=by, verb="instrument_added", about=row):
         row.save()

@@ -55,6 +55,8 @@ class Instrument(Versioned, Recorded, models.Model):
 class Check(Recorded, models.Model):
     """A dated verification of an instrument and what was found."""
 
+    named_by = ("instrument",)
+
     instrument = models.ForeignKey(
         Instrument, on_delete=models.PROTECT, related_name="checks"
     )

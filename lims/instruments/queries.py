@@ -26,6 +26,12 @@ def instrument(number: str) -> Instrument:
     return Instrument.objects.get(number=number)
 
 
+def kinds() -> list[str]:
+    """The kinds of instrument that stand here."""
+    found = Instrument.objects.order_by("kind").values_list("kind", flat=True)
+    return list(found.distinct())
+
+
 def in_service(*, kind: str, on: dt.date) -> QuerySet[Instrument]:
     """The instruments of a kind that may be used on a day."""
     return Instrument.objects.filter(

@@ -1,9 +1,23 @@
 """When an instrument may be checked, taken out, put back or retired; each refusal says what to do."""
 
 import datetime as dt
+import re
 
 from lims.instruments.models import Check, Instrument
 from lims.record.refusals import BadInput, WrongMove
+
+
+NUMBER = re.compile(r"(?=.*\d)[A-Za-z0-9][A-Za-z0-9.-]*")
+
+
+def check_number(number: str) -> None:
+    """Refuse a number that could not stand in an address."""
+    if not NUMBER.fullmatch(number):
+        raise BadInput(
+            "An instrument's number has letters, digits, full stops and hyphens, "
+            "with a digit among them: write it like PEN-02.",
+            field="number",
+        )
 
 
 def check_reason(reason: str) -> None:

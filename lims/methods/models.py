@@ -68,6 +68,8 @@ class Method(Recorded, models.Model):
 class MethodEdition(Recorded, models.Model):
     """A dated issue of a method, and who checked its figures against the laboratory's own copy."""
 
+    named_by = ("method",)
+
     class Standing(models.TextChoices):
         PUBLISHED = "published"
         FROM_MEMORY = "from memory"
@@ -109,6 +111,8 @@ class MethodEdition(Recorded, models.Model):
 
 class Precision(Recorded, models.Model):
     """Repeatability and reproducibility of an edition over a range of level. A missing figure is missing, never nought."""
+
+    named_by = ("edition__method", "characteristic")
 
     edition = models.ForeignKey(
         MethodEdition, on_delete=models.PROTECT, related_name="precisions"

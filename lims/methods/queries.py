@@ -1,6 +1,6 @@
 """Questions to the methods: what is measured, by which edition, how well, and who checked the figures."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from django.db.models import QuerySet
@@ -53,7 +53,7 @@ def precision_at(
     return next(_reaching(stated, level), None)
 
 
-def _reaching(stated: Iterable[Precision], level: Number) -> Iterable[Precision]:
+def _reaching(stated: Iterable[Precision], level: Number) -> Iterator[Precision]:
     for row in stated:
         above = not row.level_from or _bound(row.level_from) <= level.value
         below = not row.level_to or level.value <= _bound(row.level_to)

@@ -14,6 +14,8 @@ from lims.record.opening import SYSTEM_ACCOUNT
 from lims.record.refusals import BadInput, WrongMove
 
 MOST_CHARACTERS = 120
+LAST_CERTIFICATE = 99_999
+RESERVED = {SYSTEM_ACCOUNT, "new"}  # the program itself; the page that invites
 
 
 def check_account(typed: str) -> str:
@@ -25,7 +27,7 @@ def check_account(typed: str) -> str:
             "begins with a letter or digit.",
             field="account",
         )
-    if account == SYSTEM_ACCOUNT or Person.objects.filter(account=account).exists():
+    if account in RESERVED or Person.objects.filter(account=account).exists():
         raise BadInput(
             f"The account name “{account}” is, or was, somebody's. Names are never used "
             "again; choose another.",
@@ -104,6 +106,16 @@ def check_zone(typed: str) -> str:
     if typed not in available_timezones():
         raise BadInput(
             "This is no time zone. Give a name like Europe/Berlin.", field="zone"
+        )
+    return typed
+
+
+def check_first_certificate(typed: int) -> int:
+    """The number at which certificates begin; five digits are printed."""
+    if not 1 <= typed <= LAST_CERTIFICATE:
+        raise BadInput(
+            f"Certificates begin at a number from 1 to {LAST_CERTIFICATE}.",
+            field="first_certificate",
         )
     return typed
 

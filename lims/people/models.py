@@ -91,6 +91,8 @@ class Person(Recorded, AbstractBaseUser):
 class RoleGiven(Recorded, models.Model):
     """A role that a person holds, or held, and who gave it."""
 
+    named_by = ("person",)
+
     person = models.ForeignKey(
         Person, on_delete=models.PROTECT, related_name="roles_given"
     )
@@ -145,6 +147,8 @@ class Site(Versioned, models.Model):
     language = models.CharField(max_length=10, default="en")
     check_address = models.URLField()  # where the QR code of a certificate leads
     allow_deputy_alone = models.BooleanField(default=False)
+    # where certificates begin here, when a laboratory moves from another series
+    first_certificate = models.PositiveIntegerField(default=1)
     only = models.BooleanField(default=True, editable=False)
     version = models.PositiveIntegerField(default=1)
 

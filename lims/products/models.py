@@ -8,6 +8,8 @@ from lims.methods.models import Characteristic, MethodEdition
 from lims.record.gate import Recorded, RecordedManager, Versioned
 from lims.record.models import Signature
 
+PERSON = settings.AUTH_USER_MODEL
+
 
 class SamplingPlan(Recorded, models.Model):
     """Which samples count for release: taken where, and how long after filling."""
@@ -52,7 +54,7 @@ class Product(Versioned, Recorded, models.Model):
     pack_target = models.CharField(max_length=10, blank=True)  # worked penetration
     kettle_offset = models.CharField(max_length=10, blank=True)  # pack less kettle
     sampling_plan = models.ForeignKey(
-        SamplingPlan, on_delete=models.PROTECT, related_name="products"
+        SamplingPlan, models.PROTECT, related_name="products"
     )
     safety_sheet = models.CharField(max_length=60, blank=True)
     shelf_life_months = models.PositiveSmallIntegerField(null=True, blank=True)
@@ -101,15 +103,11 @@ class Customer(Versioned, Recorded, models.Model):
 class Specification(Recorded, models.Model):
     """The document that a product must meet: the plant's own, or one agreed with a customer."""
 
-    product = models.ForeignKey(
-        Product, on_delete=models.PROTECT, related_name="specifications"
-    )
+    named_by = ("product", "customer")
+
+    product = models.ForeignKey(Product, models.PROTECT, related_name="specifications")
     customer = models.ForeignKey(
-        Customer,
-        on_delete=models.PROTECT,
-        related_name="specifications",
-        null=True,
-        blank=True,
+        Customer, models.PROTECT, related_name="specifications", null=True, blank=True
     )
 
     objects = RecordedManager()
@@ -142,13 +140,15 @@ class Specification(Recorded, models.Model):
 class Revision(Versioned, Recorded, models.Model):
     """A numbered, dated, approved list of requirements. In force, it cannot change."""
 
+    named_by = ("specification__product", "specification__customer")
+
     class State(models.TextChoices):
         DRAFT = "draft"
         IN_FORCE = "in force"
         SUPERSEDED = "superseded"
 
     specification = models.ForeignKey(
-        Specification, on_delete=models.PROTECT, related_name="revisions"
+        Specification, models.PROTECT, related_name="revisions"
     )
     number = models.CharField(max_length=10)
     state = models.CharField(max_length=12, choices=State.choices, default=State.DRAFT)
@@ -157,14 +157,10 @@ class Revision(Versioned, Recorded, models.Model):
     in_force_on = models.DateField(null=True, blank=True)
     approved_at = models.DateTimeField(null=True, blank=True)
     approved_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL,
-        on_delete=models.PROTECT,
-        related_name="+",
-        null=True,
-        blank=True,
+        PERSON, models.PROTECT, related_name="+", null=True, blank=True
     )
     signature = models.OneToOneField(
-        Signature, on_delete=models.PROTECT, related_name="+", null=True, blank=True
+        Signature, models.PROTECT, related_name="+", null=True, blank=True
     )
     version = models.PositiveIntegerField(default=1)
 
@@ -218,6 +214,12 @@ class Revision(Versioned, Recorded, models.Model):
 class Requirement(Recorded, models.Model):
     """One line of a revision."""
 
+    named_by = (
+        "characteristic",
+        "revision__specification__product",
+        "revision__specification__customer",
+    )
+
     class Kind(models.TextChoices):
         LIMIT = "limit"
         REPORT_ONLY = "report only"
@@ -232,16 +234,14 @@ class Requirement(Recorded, models.Model):
         ROUNDING = "rounding"
         ABSOLUTE = "absolute"
 
-    revision = models.ForeignKey(
-        Revision, on_delete=models.PROTECT, related_name="requirements"
-    )
+    revision = models.ForeignKey(Revision, models.PROTECT, related_name="requirements")
     line = models.PositiveSmallIntegerField()
     characteristic = models.ForeignKey(
-        Characteristic, on_delete=models.PROTECT, related_name="requirements"
+        Characteristic, models.PROTECT, related_name="requirements"
     )
     edition = models.ForeignKey(
         MethodEdition,
-        on_delete=models.PROTECT,
+        models.PROTECT,
         related_name="requirements",
         null=True,
         blank=True,
@@ -264,7 +264,7 @@ class Requirement(Recorded, models.Model):
     objects = RecordedManager()
 
     class Meta:
-        ordering = ["revision", "line"]
+        ordering = ["revision_id", "line"]
         constraints = [
             models.UniqueConstraint(
                 fields=["revision", "line"], name="one_requirement_a_line"

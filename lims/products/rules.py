@@ -89,7 +89,9 @@ def check_number_is_free(
         specification__product=product,
         specification__customer=customer,
         number=number,
-    ).exclude(pk=but.pk if but else None)
+    )
+    if but is not None:
+        twins = twins.exclude(pk=but.pk)
     if twins.exists():
         raise BadInput(
             f"Revision {number} of this specification stands already: "

@@ -189,4 +189,4 @@ def _place(row: models.Model) -> tuple[type[models.Model], Any]:
 def _rows(
     model: type[models.Model], pks: list[Any], using: str
 ) -> dict[Any, models.Model]:
-    return model._base_manager.using(using).in_bulk(pks)
+    return model._base_manager.using(using).order_by().in_bulk(pks)

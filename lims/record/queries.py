@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any, NamedTuple
 from zoneinfo import ZoneInfo
 
-from django.db.models import Q, QuerySet
+from django.db.models import Max, Q, QuerySet
 
 from lims.record.differences import utc_text
 from lims.record.models import Entry, Signature
@@ -31,6 +31,34 @@ def entries(*, about: Any = None) -> QuerySet[Entry]:
         return found
     kind, key = _kind_and_key(about)
     return found.filter(about_kind=kind, about_key=key)
+
+
+def entries_about(
+    *things: tuple[str, str], named: tuple[str, str] | None = None
+) -> QuerySet[Entry]:
+    """Entries about any of the things, by kind and key, oldest first.
+
+    `named` adds the entries about parts of a thing: those of that kind whose name holds
+    the text, as the tests of a sample are told under its fill lot.
+    """
+    wanted = Q(pk__in=[])
+    for kind, key in things:
+        wanted |= Q(about_kind=kind, about_key=key)
+    if named:
+        wanted |= Q(about_kind=named[0], about_name__contains=named[1])
+    return Entry.objects.filter(wanted).order_by("seq")
+
+
+def by_number(seq: int) -> Entry | None:
+    """One entry by its number."""
+    return Entry.objects.filter(seq=seq).first()
+
+
+def authors() -> list[tuple[str, str]]:
+    """Everybody who stands in the record: account and the name printed last."""
+    last = Entry.objects.values("account").annotate(last=Max("seq")).values("last")
+    found = Entry.objects.filter(seq__in=last).order_by("printed_name")
+    return list(found.values_list("account", "printed_name"))
 
 
 def search(

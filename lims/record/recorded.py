@@ -45,11 +45,13 @@ class Recorded(_Row):
 
     secret_fields: told as changed, never shown. hashed_fields: long frozen texts, shown as
     their SHA-256. append_only: rows are added and never change; a correction is a new row.
+    named_by: the links that record_key follows, fetched with the rows where many are named.
     """
 
     secret_fields: ClassVar[frozenset[str]] = frozenset()
     hashed_fields: ClassVar[frozenset[str]] = frozenset()
     append_only: ClassVar[bool] = False
+    named_by: ClassVar[tuple[str, ...]] = ()
 
     _loaded: Mapping[str, Any]
 

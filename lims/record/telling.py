@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from django.apps import apps
 from django.core.exceptions import FieldDoesNotExist
-from django.db.models import Field, Model
+from django.db.models import Field, Model, QuerySet
 
 from lims.record.models import Entry
 
@@ -55,8 +55,14 @@ def _names_of_links(changes: Iterable[dict[str, Any]]) -> Names:
     return {
         (model, str(row.pk)): row.record_key()[2]
         for model, ids in wanted.items()
-        for row in model._default_manager.filter(pk__in=ids)
+        for row in _rows(model, ids)
     }
+
+
+def _rows(model: Any, ids: set[str]) -> "QuerySet[Any]":
+    """The rows with what their names are made of, in one query."""
+    found = model._default_manager.filter(pk__in=ids)
+    return found.select_related(*model.named_by) if model.named_by else found
 
 
 def _field(model: str, name: str) -> "Field[Any, Any] | None":
@@ -70,4 +76,4 @@ def _field(model: str, name: str) -> "Field[Any, Any] | None":
 
 def _target(field: "Field[Any, Any] | None") -> Any:
     target = field.related_model if field is not None else None
-    return target if hasattr(target, "record_key") else None
+    return target if hasattr(target, "named_by") else None

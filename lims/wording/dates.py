@@ -93,11 +93,16 @@ def day_time(
 
 
 def near(
-    moment: datetime, now: datetime, zone: tzinfo, language: Language = "en"
+    moment: datetime,
+    now: datetime,
+    zone: tzinfo,
+    language: Language = "en",
+    *,
+    seconds: bool = False,
 ) -> str:
     """A moment seen from now: ``today 20:20``, ``Sat 7 March 00:20``, the year only when it is another."""
     on, present = local_day(moment, zone), local_day(now, zone)
-    at = clock(moment, zone)
+    at = clock(moment, zone, seconds=seconds)
     if on == present:
         return f"{TODAY[language]} {at}"
     words = day(on, zone, language, weekday=True, year=on.year != present.year)

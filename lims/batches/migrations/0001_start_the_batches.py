@@ -69,7 +69,7 @@ class Migration(migrations.Migration):
                 ('revision', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='products.revision')),
             ],
             options={
-                'ordering': ['fill_lot', '-is_own', 'id'],
+                'ordering': ['fill_lot_id', '-is_own', 'id'],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),

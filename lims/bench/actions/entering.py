@@ -42,15 +42,16 @@ def record_reading(
         raise BadInput("The reading lies in the future. Check its time.", field=slot)
     current = current_determination(test)
     saved = held(current).readings.get(slot)
-    if current is not None and saved is not None and saved.text == text:
+    if current is not None and _says_the_same(saved, text, read_at):
         return current
     with entry(by=by, verb="reading_recorded", about=test) as record:
         determination = open_determination(test, by=by)
-        old = held(determination).readings.get(slot)
+        has = held(determination)
+        old = has.readings.get(slot)
         if old is not None:
-            rules.check_reason(old=str(old), reason=reason, field=slot)
+            rules.check_reason(old=old.text, reason=reason, field=slot)
             record.verb, record.reason = "reading_corrected", reason.strip()
-        Reading(
+        row = Reading(
             determination=determination,
             slot=slot,
             text=text,
@@ -61,8 +62,9 @@ def record_reading(
             saved_by=by,
             replaces=old,
             reason=reason.strip() if old else "",
-        ).save()
-        settle(determination, by=by)
+        )
+        row.save()
+        settle(determination, has=has.having(row), by=by)
     return determination
 
 
@@ -83,11 +85,12 @@ def record_condition(
         return current
     with entry(by=by, verb="condition_recorded", about=test) as record:
         determination = open_determination(test, by=by)
-        old = held(determination).conditions.get(key)
+        has = held(determination)
+        old = has.conditions.get(key)
         if old is not None:
             rules.check_reason(old=old.text, reason=reason, field=key)
             record.verb, record.reason = "condition_corrected", reason.strip()
-        Condition(
+        row = Condition(
             determination=determination,
             key=key,
             text=kept.text,
@@ -98,10 +101,11 @@ def record_condition(
             saved_by=by,
             replaces=old,
             reason=reason.strip() if old else "",
-        ).save()
+        )
+        row.save()
         if key == START:
             determination.started_at = dt.datetime.fromisoformat(kept.value)
-        settle(determination, by=by)
+        settle(determination, has=has.having(row), by=by)
     return determination
 
 
@@ -170,6 +174,13 @@ def _keep_text(
         ):
             pass
     raise refusal
+
+
+def _says_the_same(
+    saved: Reading | None, text: str, read_at: dt.datetime | None
+) -> bool:
+    """Another time of reading is a change too, when one is given."""
+    return saved is not None and saved.text == text and read_at in (None, saved.read_at)
 
 
 def _is_same(saved: Condition, kept: typed.Kept) -> bool:

@@ -8,140 +8,376 @@ import lims.record.recorded
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('batches', '0001_start_the_batches'),
-        ('instruments', '0001_start_the_instruments'),
-        ('methods', '0001_start_the_methods'),
+        ("batches", "0001_start_the_batches"),
+        ("instruments", "0001_start_the_instruments"),
+        ("methods", "0001_start_the_methods"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Test',
+            name="Test",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('state', models.CharField(choices=[('due', 'Due'), ('running', 'Running'), ('reported', 'Reported'), ('authorised', 'Authorised')], default='due', max_length=12)),
-                ('due_at', models.DateTimeField(blank=True, null=True)),
-                ('is_required', models.BooleanField(default=True)),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('characteristic', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='tests', to='methods.characteristic')),
-                ('edition', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='methods.methodedition')),
-                ('sample', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='tests', to='batches.sample')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("due", "Due"),
+                            ("running", "Running"),
+                            ("reported", "Reported"),
+                            ("authorised", "Authorised"),
+                        ],
+                        default="due",
+                        max_length=12,
+                    ),
+                ),
+                ("due_at", models.DateTimeField(blank=True, null=True)),
+                ("is_required", models.BooleanField(default=True)),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "characteristic",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="tests",
+                        to="methods.characteristic",
+                    ),
+                ),
+                (
+                    "edition",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="methods.methodedition",
+                    ),
+                ),
+                (
+                    "sample",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="tests",
+                        to="batches.sample",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['sample', 'characteristic__place', 'id'],
+                "ordering": ["sample_id", "characteristic__place", "id"],
             },
-            bases=(lims.record.recorded.Versioned, lims.record.recorded.Recorded, models.Model),
+            bases=(
+                lims.record.recorded.Versioned,
+                lims.record.recorded.Recorded,
+                models.Model,
+            ),
         ),
         migrations.CreateModel(
-            name='ReportedValue',
+            name="ReportedValue",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('value', models.CharField(max_length=40)),
-                ('reported', models.CharField(max_length=40)),
-                ('says', models.CharField(max_length=300)),
-                ('rule', models.CharField(max_length=200)),
-                ('sources', models.JSONField(default=list)),
-                ('reported_at', models.DateTimeField()),
-                ('is_withdrawn', models.BooleanField(default=False)),
-                ('replaces', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='replaced_by', to='bench.reportedvalue')),
-                ('reported_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('test', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='reported_values', to='bench.test')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("value", models.CharField(max_length=40)),
+                ("reported", models.CharField(max_length=40)),
+                ("says", models.CharField(max_length=300)),
+                ("rule", models.CharField(max_length=200)),
+                ("sources", models.JSONField(default=list)),
+                ("reported_at", models.DateTimeField()),
+                ("is_withdrawn", models.BooleanField(default=False)),
+                (
+                    "replaces",
+                    models.OneToOneField(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="replaced_by",
+                        to="bench.reportedvalue",
+                    ),
+                ),
+                (
+                    "reported_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "test",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="reported_values",
+                        to="bench.test",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['test', 'id'],
+                "ordering": ["test_id", "id"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='Determination',
+            name="Determination",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('place', models.PositiveSmallIntegerField()),
-                ('state', models.CharField(choices=[('begun', 'Begun'), ('accepted', 'Accepted'), ('set aside', 'Set Aside')], default='begun', max_length=10)),
-                ('started_at', models.DateTimeField(blank=True, null=True)),
-                ('ends_at', models.DateTimeField(blank=True, null=True)),
-                ('reason', models.CharField(blank=True, max_length=300)),
-                ('value', models.CharField(blank=True, max_length=40)),
-                ('reported', models.CharField(blank=True, max_length=40)),
-                ('says', models.CharField(blank=True, max_length=300)),
-                ('parts', models.JSONField(blank=True, default=dict)),
-                ('bars', models.JSONField(blank=True, default=list)),
-                ('asks', models.JSONField(blank=True, default=list)),
-                ('is_complete', models.BooleanField(default=False)),
-                ('begun_at', models.DateTimeField()),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('begun_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('test', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='determinations', to='bench.test')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("place", models.PositiveSmallIntegerField()),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("begun", "Begun"),
+                            ("accepted", "Accepted"),
+                            ("set aside", "Set Aside"),
+                        ],
+                        default="begun",
+                        max_length=10,
+                    ),
+                ),
+                ("started_at", models.DateTimeField(blank=True, null=True)),
+                ("ends_at", models.DateTimeField(blank=True, null=True)),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                ("value", models.CharField(blank=True, max_length=40)),
+                ("reported", models.CharField(blank=True, max_length=40)),
+                ("says", models.CharField(blank=True, max_length=300)),
+                ("parts", models.JSONField(blank=True, default=dict)),
+                ("bars", models.JSONField(blank=True, default=list)),
+                ("asks", models.JSONField(blank=True, default=list)),
+                ("is_complete", models.BooleanField(default=False)),
+                ("begun_at", models.DateTimeField()),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "begun_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "test",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="determinations",
+                        to="bench.test",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['test', 'place'],
+                "ordering": ["test_id", "place"],
             },
-            bases=(lims.record.recorded.Versioned, lims.record.recorded.Recorded, models.Model),
+            bases=(
+                lims.record.recorded.Versioned,
+                lims.record.recorded.Recorded,
+                models.Model,
+            ),
         ),
         migrations.CreateModel(
-            name='Condition',
+            name="Condition",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.CharField(max_length=30)),
-                ('text', models.CharField(max_length=100)),
-                ('value', models.CharField(blank=True, max_length=60)),
-                ('instrument_state', models.CharField(blank=True, max_length=20)),
-                ('saved_at', models.DateTimeField()),
-                ('reason', models.CharField(blank=True, max_length=300)),
-                ('instrument', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='uses', to='instruments.instrument')),
-                ('replaces', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='replaced_by', to='bench.condition')),
-                ('saved_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('determination', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='conditions', to='bench.determination')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("key", models.CharField(max_length=30)),
+                ("text", models.CharField(max_length=100)),
+                ("value", models.CharField(blank=True, max_length=60)),
+                ("instrument_state", models.CharField(blank=True, max_length=20)),
+                ("saved_at", models.DateTimeField()),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                (
+                    "instrument",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="uses",
+                        to="instruments.instrument",
+                    ),
+                ),
+                (
+                    "replaces",
+                    models.OneToOneField(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="replaced_by",
+                        to="bench.condition",
+                    ),
+                ),
+                (
+                    "saved_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "determination",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="conditions",
+                        to="bench.determination",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['determination', 'id'],
-                'constraints': [models.CheckConstraint(condition=models.Q(('replaces__isnull', True), models.Q(('reason', ''), _negated=True), _connector='OR'), name='a_changed_condition_has_a_reason'), models.UniqueConstraint(condition=models.Q(('replaces__isnull', True)), fields=('determination', 'key'), name='one_first_condition_a_key')],
+                "ordering": ["determination_id", "id"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("replaces__isnull", True),
+                            models.Q(("reason", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="a_changed_condition_has_a_reason",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("replaces__isnull", True)),
+                        fields=("determination", "key"),
+                        name="one_first_condition_a_key",
+                    ),
+                ],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='Reading',
+            name="Reading",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slot', models.CharField(max_length=30)),
-                ('text', models.CharField(max_length=200)),
-                ('value', models.CharField(blank=True, max_length=40)),
-                ('unit', models.CharField(blank=True, max_length=20)),
-                ('read_at', models.DateTimeField()),
-                ('saved_at', models.DateTimeField()),
-                ('reason', models.CharField(blank=True, max_length=300)),
-                ('determination', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='bench.determination')),
-                ('replaces', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='replaced_by', to='bench.reading')),
-                ('saved_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("slot", models.CharField(max_length=30)),
+                ("text", models.CharField(max_length=200)),
+                ("value", models.CharField(blank=True, max_length=40)),
+                ("unit", models.CharField(blank=True, max_length=20)),
+                ("read_at", models.DateTimeField()),
+                ("saved_at", models.DateTimeField()),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                (
+                    "determination",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="readings",
+                        to="bench.determination",
+                    ),
+                ),
+                (
+                    "replaces",
+                    models.OneToOneField(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="replaced_by",
+                        to="bench.reading",
+                    ),
+                ),
+                (
+                    "saved_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['determination', 'id'],
-                'constraints': [models.CheckConstraint(condition=models.Q(('replaces__isnull', True), models.Q(('reason', ''), _negated=True), _connector='OR'), name='a_changed_reading_has_a_reason'), models.UniqueConstraint(condition=models.Q(('replaces__isnull', True)), fields=('determination', 'slot'), name='one_first_reading_a_slot')],
+                "ordering": ["determination_id", "id"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("replaces__isnull", True),
+                            models.Q(("reason", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="a_changed_reading_has_a_reason",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("replaces__isnull", True)),
+                        fields=("determination", "slot"),
+                        name="one_first_reading_a_slot",
+                    ),
+                ],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.AddConstraint(
-            model_name='test',
-            constraint=models.UniqueConstraint(fields=('sample', 'characteristic'), name='one_test_a_characteristic_of_a_sample'),
+            model_name="test",
+            constraint=models.UniqueConstraint(
+                fields=("sample", "characteristic"),
+                name="one_test_a_characteristic_of_a_sample",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='reportedvalue',
-            constraint=models.UniqueConstraint(condition=models.Q(('replaces__isnull', True)), fields=('test',), name='one_first_reported_value_a_test'),
+            model_name="reportedvalue",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("replaces__isnull", True)),
+                fields=("test",),
+                name="one_first_reported_value_a_test",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='determination',
-            constraint=models.UniqueConstraint(fields=('test', 'place'), name='one_determination_a_place'),
+            model_name="determination",
+            constraint=models.UniqueConstraint(
+                fields=("test", "place"), name="one_determination_a_place"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='determination',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'set aside'), _negated=True), models.Q(('reason', ''), _negated=True), _connector='OR'), name='what_is_set_aside_has_a_reason'),
+            model_name="determination",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("state", "set aside"), _negated=True),
+                    models.Q(("reason", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="what_is_set_aside_has_a_reason",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='determination',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'accepted'), _negated=True), models.Q(models.Q(('value', ''), _negated=True), ('bars', [])), _connector='OR'), name='what_is_accepted_has_a_value_and_no_bar'),
+            model_name="determination",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("state", "accepted"), _negated=True),
+                    models.Q(models.Q(("value", ""), _negated=True), ("bars", [])),
+                    _connector="OR",
+                ),
+                name="what_is_accepted_has_a_value_and_no_bar",
+            ),
         ),
     ]

@@ -72,7 +72,7 @@ class Migration(migrations.Migration):
                 ('issued_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                'ordering': ['certificate', '-revision'],
+                'ordering': ['certificate_id', '-revision'],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),

@@ -32,7 +32,7 @@ class Migration(migrations.Migration):
                 ('signature', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='record.signature')),
             ],
             options={
-                'ordering': ['fill_lot', '-decided_at', '-id'],
+                'ordering': ['fill_lot_id', '-decided_at', '-id'],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
@@ -49,7 +49,7 @@ class Migration(migrations.Migration):
                 ('requirement', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='products.requirement')),
             ],
             options={
-                'ordering': ['decision', 'id'],
+                'ordering': ['decision_id', 'id'],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),

@@ -23,6 +23,7 @@ def found_site(
     check_address: str,
     zone: str = "Europe/Berlin",
     language: str = "en",
+    first_certificate: int = 1,
     by: Person | None,
 ) -> Site:
     """Write down whose laboratory this is, once. Before there are people, the program may."""
@@ -32,7 +33,10 @@ def found_site(
         raise WrongMove("There are people already; an administrator founds the site.")
     if Site.objects.exists():
         raise WrongMove("The site is founded already; its settings can be changed.")
-    site = Site(code=_code(code))
+    site = Site(
+        code=_code(code),
+        first_certificate=checks.check_first_certificate(first_certificate),
+    )
     _set(
         site,
         name=name,
@@ -55,7 +59,10 @@ def change_site(
     """Change settings of the site, named as its fields are; the code stays for good."""
     check(by, Permission.KEEP_SITE)
     reason = checks.check_reason(reason)
+    stood = {name: getattr(site, name) for name in settings}
     _set(site, **settings)
+    if stood == {name: getattr(site, name) for name in settings}:
+        raise WrongMove("Nothing was changed.")
     with entry(by=by, verb="site_changed", about=site, reason=reason):
         site.save_if_version(version)
     return site

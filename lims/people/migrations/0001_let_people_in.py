@@ -59,6 +59,7 @@ class Migration(migrations.Migration):
                 ("language", models.CharField(default="en", max_length=10)),
                 ("check_address", models.URLField()),
                 ("allow_deputy_alone", models.BooleanField(default=False)),
+                ("first_certificate", models.PositiveIntegerField(default=1)),
                 ("only", models.BooleanField(default=True, editable=False)),
                 ("version", models.PositiveIntegerField(default=1)),
             ],

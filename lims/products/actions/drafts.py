@@ -35,9 +35,8 @@ def open_draft(
     """
     check(by, Permission.DRAFT_SPECIFICATIONS)
     rules.check_may_open_draft(product, customer)
-    specification = queries.specification_of(product, customer) or Specification(
-        product=product, customer=customer
-    )
+    found = queries.specification_of(product, customer)
+    specification = found or Specification(product=product, customer=customer)
     draft = Revision(
         number=number.strip(), part_number=part_number.strip(), note=note.strip()
     )
@@ -45,7 +44,7 @@ def open_draft(
     rules.check_number_is_free(product, customer, draft.number)
     old = queries.in_force(product, customer)
     with entry(by=by, verb="draft_opened") as it:
-        if specification.pk is None:
+        if found is None:
             specification.save()
         draft.specification = specification
         draft.save()

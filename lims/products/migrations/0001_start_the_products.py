@@ -326,7 +326,7 @@ class Migration(migrations.Migration):
                 ),
             ],
             options={
-                "ordering": ["revision", "line"],
+                "ordering": ["revision_id", "line"],
                 "constraints": [
                     models.UniqueConstraint(
                         fields=("revision", "line"), name="one_requirement_a_line"

@@ -68,3 +68,45 @@ document.addEventListener("bench:again", (event) => {
 const unsaved = () => [...document.querySelectorAll(".unsaved > [data-box]")];
 window.addEventListener("online", () => unsaved().forEach((box) => box.dispatchEvent(new Event("change", { bubbles: true }))));
 window.addEventListener("beforeunload", (event) => unsaved().length && event.preventDefault());
+
+// The keypad for gloves types into the box that has the focus; pressing a key never takes it away.
+const gloves = document.getElementById("gloves");
+const press = (key) => document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+
+function echo() {
+  const box = document.activeElement;
+  if (!gloves || !isBox(box)) return;
+  document.querySelector("[data-echo]").textContent = box.value;
+  document.querySelector("[data-echo-label]").textContent = box.labels[0]?.textContent ?? box.ariaLabel;
+}
+
+// What a script has set fires no change of its own when the box is left.
+function leaveTyped(box) {
+  if (box.dataset.keyed && box.value !== box.dataset.saved) box.dispatchEvent(new Event("change", { bubbles: true }));
+  delete box.dataset.keyed;
+}
+
+function typeKey(button) {
+  const box = document.activeElement;
+  if (!isBox(box)) return boxes()[0]?.focus();
+  const { key, act } = button.dataset;
+  if (act === "undo") press("Escape");
+  else if (act === "next") press("Enter");
+  else if (!box.matches("select")) {
+    const keep = act ? Math.max(box.selectionStart - (box.selectionStart === box.selectionEnd), 0) : box.selectionStart;
+    box.setRangeText(key ?? "", keep, box.selectionEnd, "end");
+    box.dataset.keyed = "1";
+  }
+  echo();
+}
+
+if (gloves) {
+  const pad = document.querySelector(".keypad");
+  pad.addEventListener("pointerdown", (event) => event.target.closest("button") && event.preventDefault());
+  pad.addEventListener("click", (event) => event.target.closest("button") && typeKey(event.target.closest("button")));
+  gloves.checked = localStorage.getItem("gloves") === "on";
+  gloves.addEventListener("change", () => localStorage.setItem("gloves", gloves.checked ? "on" : "off"));
+  document.addEventListener("focusin", echo);
+  document.addEventListener("input", echo);
+  document.addEventListener("focusout", (event) => isBox(event.target) && leaveTyped(event.target));
+}

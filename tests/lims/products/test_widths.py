@@ -119,3 +119,26 @@ def test_the_product_may_become_as_tight_as_its_customers(
     approve(tighter, quality_manager)
 
     assert queries.in_force(lx2) == tighter
+
+
+def test_a_side_that_the_product_leaves_open_is_open_to_its_customers(
+    technologist, quality_manager, lx2, osprey
+):
+    products.in_force(
+        lx2,
+        by=technologist,
+        approver=quality_manager,
+        lines=[products.worked_line("", "295")],
+    )
+    line = products.worked_line("200", "290")
+
+    products.in_force(
+        lx2,
+        customer=osprey,
+        number="C",
+        by=technologist,
+        approver=quality_manager,
+        lines=[line],
+    )
+
+    assert queries.in_force(lx2, osprey).requirements.get().lower == "200"

@@ -1,0 +1,77 @@
+"""Batches: the list, one batch, one fill lot, and the retains."""
+
+from typing import Any
+
+import django_tables2 as tables
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from lims.batches import queries
+from lims.people.permissions import Permission, allowed
+from lims.screens.access import staff
+from lims.screens.batches import presenting
+from lims.screens.batches.answers import batch_or_404, lot_or_404
+from lims.screens.batches.forms import BatchFilter, RetainFilter
+from lims.screens.batches.tables import BatchTable, RetainTable
+from lims.screens.paging import ROWS
+
+
+@require_safe
+@staff
+def show_list(request: HttpRequest) -> HttpResponse:
+    form = BatchFilter(request.GET)
+    given = form.cleaned_data if form.is_valid() else {}
+    table = BatchTable(presenting.narrowed(queries.batches(), given))
+    _in_pages(request, table)
+    context = {
+        "table": table,
+        "form": form,
+        "is_narrowed": any(given.values()),
+        "answer": presenting.list_answer(),
+        "may": may(request),
+    }
+    return render(request, "batches/list.html", context)
+
+
+@require_safe
+@staff
+def show_batch(request: HttpRequest, number: str) -> HttpResponse:
+    context = presenting.batch_page(batch_or_404(number))
+    return render(request, "batches/batch.html", context | {"may": may(request)})
+
+
+@require_safe
+@staff
+def show_lot(request: HttpRequest, number: str) -> HttpResponse:
+    context = presenting.lot_page(lot_or_404(number))
+    return render(request, "batches/lot.html", context | {"may": may(request)})
+
+
+@require_safe
+@staff
+def show_retains(request: HttpRequest) -> HttpResponse:
+    form = RetainFilter(request.GET)
+    typed = form.cleaned_data["q"] if form.is_valid() else ""
+    table = RetainTable(presenting.retains_found(queries.retains(), typed))
+    _in_pages(request, table)
+    total = queries.retains().count()
+    context = {"table": table, "form": form, "total": total, "typed": typed}
+    return render(request, "batches/retains.html", context)
+
+
+def may(request: HttpRequest) -> dict[str, bool]:
+    """What this person may do on these pages; what a role may not do is not shown."""
+    return {
+        "register": allowed(request.user, Permission.REGISTER_BATCHES),
+        "sample": allowed(request.user, Permission.TAKE_SAMPLES),
+        "retain": allowed(request.user, Permission.KEEP_RETAINS),
+        "without_retain": allowed(request.user, Permission.ALLOW_WITHOUT_RETAIN),
+        "read_at_bench": allowed(request.user, Permission.RECORD_READINGS),
+    }
+
+
+def _in_pages(request: HttpRequest, table: Any) -> None:
+    tables.RequestConfig(
+        request, paginate={"per_page": ROWS, "silent": True}
+    ).configure(table)

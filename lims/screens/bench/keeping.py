@@ -1,0 +1,117 @@
+"""The line beside a box: what is saved and by whom, how it was understood, what it waits for."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from lims.bench.evaluation import Held
+from lims.bench.models import Condition, Reading
+from lims.bench.rules import NeedsReason
+from lims.record.clock import now
+from lims.record.refusals import Refusal
+from lims.screens.bench import vessels
+from lims.screens.zone import zone
+from lims.wording import dates
+from lims.wording.numbers import shown
+from specs.methods.moments import duration
+from specs.methods.outcome import Condition as Asked
+from specs.methods.outcome import Slot
+from specs.methods.working import BEFORE_READING, STARTED_AT
+
+
+@dataclass(frozen=True)
+class Kept:
+    """The line beside a box: what is saved, how it was understood, what is wrong."""
+
+    saved: str = ""
+    understood: str = ""
+    since: str = ""
+    changed: str = ""
+    waits: str = ""
+    state: str = ""  # of the instrument
+    refusal: Refusal | None = None
+    again: str = ""  # what was typed and is to be typed once more
+
+    @property
+    def asks(self) -> str:
+        """``reason``, ``again`` or nothing."""
+        if self.again:
+            return "again"
+        return "reason" if isinstance(self.refusal, NeedsReason) else ""
+
+
+def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
+    if row is None and offered and asked.kind == "instrument":
+        return Kept(waits="not saved yet: Enter saves it")
+    if row is None:
+        return Kept(waits="" if asked.required or asked.default else "if it is used")
+    understood = ""
+    if asked.kind == "time":
+        moment = dt.datetime.fromisoformat(row.value)
+        understood = f"= {dates.day_time(moment, zone(), seconds=True)}"
+    elif asked.kind == "number":
+        understood = f"= {shown(row.value)} {asked.unit}".strip()
+    return Kept(
+        saved=_saved(row.saved_at, str(row.saved_by)),
+        understood=understood,
+        changed=_changed(row.reason),
+        state=row.instrument_state,
+    )
+
+
+def of_reading(row: Reading | None, slot: Slot, unit: str, has: Held) -> Kept:
+    if row is None:
+        return Kept(waits=_waits(slot, _moment(has, STARTED_AT.key)))
+    return Kept(
+        saved=_saved(row.saved_at, str(row.saved_by)),
+        understood=_understood(row, slot, unit),
+        since=_since(row, has),
+        changed=_changed(row.reason),
+    )
+
+
+def _understood(row: Reading, slot: Slot, unit: str) -> str:
+    if slot.kind != "number" or not row.value or row.value in slot.choices:
+        return ""
+    kpa = vessels.in_kpa(row.value, unit)
+    if kpa:
+        return f"= {kpa} {vessels.KPA}"
+    return shown_with(row.value, unit)
+
+
+def shown_with(value: str, unit: str) -> str:
+    """``= 27.9 × 0.1 mm``: the number that was understood."""
+    factor = "× " if unit[:1].isdigit() else ""
+    return f"= {shown(value)} {factor}{unit}".rstrip()
+
+
+def _moment(has: Held, key: str) -> dt.datetime | None:
+    row = has.conditions.get(key)
+    return dt.datetime.fromisoformat(row.value) if row and row.value else None
+
+
+def _waits(slot: Slot, started_at: dt.datetime | None) -> str:
+    """When a reading of a run by the hour is due."""
+    hour = slot.row.removesuffix(" h")
+    if not hour.isdigit() or started_at is None:
+        return "if there is one" if slot.optional and not slot.row else ""
+    due = started_at + dt.timedelta(hours=int(hour))
+    return f"due {dates.near(due, now(), zone())}"
+
+
+def _since(row: Reading, has: Held) -> str:
+    ended = _moment(has, BEFORE_READING.key)
+    if ended is None:
+        return ""
+    passed = row.read_at - ended
+    side = "before" if passed < dt.timedelta(0) else "after"
+    return f"read {duration(passed)} {side} the strokes ended"
+
+
+def _saved(at: dt.datetime, by: str) -> str:
+    day = dates.local_day(at, zone()) == dates.local_day(now(), zone())
+    when = dates.clock(at, zone()) if day else dates.near(at, now(), zone())
+    return f"Saved {when} by {by}"
+
+
+def _changed(reason: str) -> str:
+    return f"changed: {reason}" if reason else ""

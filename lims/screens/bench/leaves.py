@@ -1,0 +1,233 @@
+"""One test as its leaf on the page shows it: head, boxes, outcome, what was set aside."""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lims.bench.evaluation import (
+    conditions_of,
+    held,
+    outcome_of,
+    procedure_of,
+    slots_of,
+)
+from lims.bench.models import Determination, Test
+from lims.instruments.models import Instrument
+from lims.instruments.queries import Standing, with_state
+from lims.people.models import Person
+from lims.record.clock import now
+from lims.screens.bench import boxes, finding, saying
+from lims.screens.bench.finding import Asked
+from lims.screens.bench.forms import AsideForm
+from lims.screens.zone import zone
+from lims.wording.numbers import shown
+from specs.methods.oxidation import OXIDATION
+from specs.methods.penetration import CONE_PENETRATION
+
+State = Test.State
+DONE = (State.REPORTED, State.AUTHORISED)
+Refused = Mapping[str, boxes.Refused]  # by the code of the test
+
+
+@dataclass(frozen=True)
+class Aside:
+    """A set that was put aside, as it stands beneath the present one."""
+
+    place: int
+    readings: str
+    unit: str
+    reason: str
+    by: str
+
+
+@dataclass(frozen=True)
+class Leaf:
+    """One test as its leaf shows it."""
+
+    test: Test
+    determination: Determination | None
+    limits: str
+    internal: str
+    said: saying.Said
+    conditions: list[boxes.Box]
+    readings: list[boxes.Box]
+    aside: list[Aside]
+    times: list[tuple[str, str, dt.datetime]]
+    is_timed: bool
+    sources: str
+    caution: str
+    may_enter: bool
+    may_set_aside: bool
+    asks_fresh: bool
+    refused: bool = False
+    aside_form: AsideForm | None = None
+
+    @property
+    def code(self) -> str:
+        return self.test.characteristic.code
+
+    @property
+    def is_done(self) -> bool:
+        return self.test.state in DONE and not self.refused
+
+    @property
+    def is_table(self) -> bool:
+        return self.test.characteristic.procedure == OXIDATION.name
+
+    @property
+    def afresh(self) -> str:
+        """What follows when a set is put aside."""
+        is_cone = self.test.characteristic.procedure == CONE_PENETRATION.name
+        return "take a fresh fill" if is_cone else "begin a fresh run"
+
+    @property
+    def set_number(self) -> int:
+        if self.determination is not None:
+            return self.determination.place
+        return len(self.aside) + 1
+
+    @property
+    def rows(self) -> list[tuple[str, list[boxes.Box]]]:
+        """The readings as a table: a row a heading, a column a vessel."""
+        found: dict[str, list[boxes.Box]] = {}
+        for box in self.readings:
+            found.setdefault(box.row, []).append(box)
+        return list(found.items())
+
+    @property
+    def columns(self) -> list[str]:
+        """Over each column its vessel, by the number on its plate when that is known."""
+        named = {box.key.removeprefix("vessel_"): box.saved for box in self.conditions}
+        seen = dict.fromkeys((box.column, box.unit) for box in self.readings)
+        return [
+            f"{named.get(column.split()[-1]) or column}, {unit} gauge"
+            for column, unit in seen
+        ]
+
+
+@dataclass(frozen=True)
+class Shared:
+    """What every leaf of a page needs, asked for once."""
+
+    asked: dict[int, Asked]
+    last: saying.Last
+    instruments: boxes.Instruments
+    may_enter: bool
+    names: dict[str, Test]
+
+
+def leaf(
+    test: Test,
+    shared: Shared,
+    refused: boxes.Refused | None,
+    asides: Mapping[str, AsideForm] | None,
+) -> Leaf:
+    determination, it = finding.current(test), test.characteristic
+    asked = shared.asked.get(test.characteristic_id, Asked())
+    entered = not it.is_derived
+    may = shared.may_enter and entered
+    own = asked.own
+    return Leaf(
+        test=test,
+        determination=determination,
+        limits=saying.words_of(own),
+        internal=_internal(asked),
+        said=saying.outcome(test, asked, shared.last),
+        conditions=boxes.conditions(test, determination, shared.instruments, refused)
+        if entered
+        else [],
+        readings=boxes.readings(test, determination, refused) if entered else [],
+        aside=[_aside(each, it.unit) for each in finding.set_aside(test)],
+        times=_times(test, determination) if may else [],
+        is_timed=_is_timed(test),
+        sources=_sources(test, shared.names),
+        caution=it.caution or procedure_of(it).caution,
+        may_enter=may,
+        may_set_aside=may and _may_be_set_aside(determination),
+        asks_fresh=_asks_fresh(test, determination),
+        refused=bool(refused),
+        aside_form=(asides or {}).get(it.code),
+    )
+
+
+def _may_be_set_aside(determination: Determination | None) -> bool:
+    return (
+        determination is not None
+        and determination.state == Determination.State.BEGUN
+        and bool(determination.readings.all())
+    )
+
+
+def _asks_fresh(test: Test, determination: Determination | None) -> bool:
+    """The set itself is at fault: its readings lie too far apart."""
+    if determination is None or not determination.value:
+        return False
+    if determination.state != Determination.State.BEGUN:
+        return False
+    return not outcome_of(test.characteristic, held(determination)).accepted
+
+
+def _is_timed(test: Test) -> bool:
+    """Whether it matters when a reading was read."""
+    return any(asked.kind == "time" for asked in conditions_of(test.characteristic))
+
+
+def _times(
+    test: Test, determination: Determination | None
+) -> list[tuple[str, str, dt.datetime]]:
+    if not _is_timed(test):
+        return []
+    has = held(determination).readings
+    return [
+        (slot.key, slot.label, has[slot.key].read_at)
+        for slot in slots_of(test.characteristic)
+        if slot.key in has
+    ]
+
+
+def _aside(determination: Determination, unit: str) -> Aside:
+    rows = held(determination).readings.values()
+    return Aside(
+        place=determination.place,
+        readings=", ".join(shown(row.text) for row in rows),
+        unit=unit,
+        reason=determination.reason,
+        by=str(determination.begun_by),
+    )
+
+
+def _internal(asked: Asked) -> str:
+    own = asked.own
+    if own is None or not (own.internal_lower or own.internal_upper):
+        return ""
+    return f"internal {own.internal_lower or '…'} to {own.internal_upper or '…'}"
+
+
+def _sources(test: Test, known: dict[str, Test]) -> str:
+    """What a derived test is computed from, in words."""
+    codes = test.characteristic.derived_from.values()
+    names = [known[code].characteristic.in_full for code in codes if code in known]
+    return f"Computed from {' and '.join(names)}." if names else ""
+
+
+def instruments_for(tests: Sequence[Test], by: Person) -> boxes.Instruments:
+    """The instruments of the kinds that these tests use, those in service first."""
+    kinds = {
+        asked.instrument_kind
+        for test in tests
+        for asked in conditions_of(test.characteristic)
+        if asked.instrument_kind
+    }
+    if not kinds:
+        return {}
+    found: dict[str, list[Standing]] = {kind: [] for kind in kinds}
+    for row in with_state(on=now().astimezone(zone()).date()):
+        if row.instrument.kind in kinds and row.state != Instrument.State.RETIRED:
+            found[row.instrument.kind].append(row)
+    last = finding.last_used(by)
+    return {
+        kind: boxes.Offer(
+            sorted(rows, key=lambda row: not row.is_in_service), last.get(kind, "")
+        )
+        for kind, rows in found.items()
+    }

@@ -1,0 +1,21 @@
+"""Addresses of the place certificates."""
+
+from django.urls import path
+
+from lims.screens.certificates import issuing, views
+
+app_name = "certificates"
+urlpatterns = [
+    path("", views.show_list, name="list"),
+    path("export/<str:kind>/", views.export, name="export"),
+    path("can-leave/", views.can_leave, name="can-leave"),
+    path("issue/", issuing.choose_lot, name="issue"),
+    path("allot/<str:number>/", issuing.allot, name="allot"),
+    path("allotments/<int:pk>/", issuing.show_allotment, name="allotment"),
+    path("allotments/<int:pk>/preview/", issuing.preview, name="preview"),
+    path("allotments/<int:pk>/issue/", issuing.issue, name="issue-now"),
+    path("allotments/<int:pk>/give-back/", issuing.give_back, name="give-back"),
+    path("<str:number>/", views.show_one, name="one"),
+    path("<str:number>/print/", views.print_again, name="print"),
+    path("<str:number>/<int:revision>/pdf/", views.pdf, name="pdf"),
+]

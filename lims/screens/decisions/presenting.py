@@ -1,0 +1,316 @@
+"""The review of one fill lot as the page shows it: facts, requirements by their evidence, instruments, changes, other specifications."""
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from lims.batches.models import FillLot
+from lims.bench.evaluation import conditions_of, slots_of
+from lims.bench.evaluation import held as held_on
+from lims.bench.models import Condition, Reading, Test
+from lims.decisions.evidence import ON_BATCH, ON_LOT, PERIODIC
+from lims.decisions.models import Decision
+from lims.decisions.queries import deciding_line, last_values, release_of
+from lims.decisions.review import Change, Review
+from lims.decisions.verdicts import Held, Line
+from lims.instruments.models import Check, Instrument
+from lims.products.models import Requirement
+from lims.screens.decisions import words
+from lims.screens.decisions.lines import Frozen, Last, Row, row_of
+from lims.screens.decisions.sets import Unfolded, condition_text, unfolded
+from lims.screens.zone import zone
+from lims.wording import dates, numbers
+
+NONE = ""
+GROUPS = (
+    (ON_LOT, "Tested on this lot", ""),
+    (ON_BATCH, "Tested on this batch", "by another fill lot of it"),
+    (PERIODIC, "Periodic", "tested on an earlier batch, within its period"),
+    (NONE, "Without a result", "not tested, or read and unable to count"),
+)
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A row with what was read for it."""
+
+    row: Row
+    tests: tuple[Unfolded, ...]
+
+
+@dataclass
+class Group:
+    """The requirements that rest on one class of evidence."""
+
+    title: str
+    note: str
+    shown: list[Shown] = field(default_factory=list)
+
+
+@dataclass
+class Used:
+    """An instrument, its state when it was used, the last check before, what it was used for."""
+
+    instrument: Instrument
+    state: str
+    at: dt.datetime
+    tests: dict[str, None]
+    check: Check | None = None
+
+
+@dataclass(frozen=True)
+class Altered:
+    """One reading or condition that was changed after it was saved."""
+
+    at: dt.datetime
+    what: str
+    old: str
+    new: str
+    reason: str
+    who: str
+
+
+@dataclass(frozen=True)
+class Other:
+    """The lot against a customer's specification."""
+
+    held: Held
+    row: Row | None
+    blocking: tuple[Row, ...]
+
+
+@dataclass(frozen=True)
+class Signed:
+    """A decision as it was signed."""
+
+    decision: Decision
+    at: str
+
+
+def page(review: Review) -> dict[str, Any]:
+    """Everything of the review page but the panel for signing."""
+    lot, own = review.lot, review.own
+    last = last_values(lot)
+    release = release_of(lot)
+    frozen: Frozen = (
+        {v.requirement_id: v for v in release.verdicts.all()} if release else {}
+    )
+    lines = own.lines if own else ()
+    rows = [row_of(line, last, frozen) for line in lines if not _is_typical(line)]
+    return {
+        "lot": lot,
+        "review": review,
+        "own": own,
+        "rows": rows,
+        "answer": words.answer(own.revision if own else None, rows, review),
+        "packs": words.packs(lot),
+        "rules": _rules(rows),
+        "groups": groups(lines, rows, review.tests),
+        "also": also_tested(lines, review.tests),
+        "typical": [line.requirement for line in lines if _is_typical(line)],
+        "instruments": instruments(review.tests),
+        "changes": [_altered(change) for change in review.changes],
+        "others": others(review.held, last, frozen),
+        "signed": signed(lot),
+    }
+
+
+def _is_typical(line: Line) -> bool:
+    return line.requirement.kind == Requirement.Kind.TYPICAL
+
+
+def _rules(rows: Iterable[Row]) -> str:
+    """`simple acceptance, rounded value`: what the limits of the revision name."""
+    how = {"rounding": "rounded value", "absolute": "unrounded value"}
+    found = {
+        f"{row.requirement.rule}, {how[row.requirement.comparing]}": None
+        for row in rows
+        if row.requirement.rule and row.requirement.characteristic.kind == "number"
+    }
+    return "; ".join(found)
+
+
+def groups(
+    lines: Iterable[Line], rows: Iterable[Row], tests: tuple[Test, ...]
+) -> list[Group]:
+    """The rows under the evidence that they rest on."""
+    found = {evidence: Group(title, note) for evidence, title, note in GROUPS if title}
+    named = {line.requirement.characteristic.code for line in lines}
+    for row in rows:
+        shown = Shown(row, tuple(_unfold(row.requirement, tests, named)))
+        found[row.evidence].shown.append(shown)
+    return [group for group in found.values() if group.shown]
+
+
+def _unfold(
+    requirement: Requirement, tests: tuple[Test, ...], named: set[str]
+) -> list[Unfolded]:
+    """The sets of a row's own test, and of the tests that only feed a computed one."""
+    characteristic = requirement.characteristic
+    codes = {characteristic.code} | (
+        set(characteristic.derived_from.values()) - named
+        if characteristic.derived_from
+        else set()
+    )
+    found = [
+        unfolded(test, requirement)
+        for test in tests
+        if test.characteristic.code in codes and test.sample.counts
+    ]
+    return [each for each in found if each is not None]
+
+
+def also_tested(lines: Iterable[Line], tests: tuple[Test, ...]) -> list[Unfolded]:
+    """What was read on this lot although no line of its revision asks for it, or on a sample that cannot count."""
+    named: set[str] = set()
+    for line in lines:
+        characteristic = line.requirement.characteristic
+        named |= {characteristic.code, *characteristic.derived_from.values()}
+    found = [
+        unfolded(test, None)
+        for test in tests
+        if test.characteristic.code not in named or not test.sample.counts
+    ]
+    return [each for each in found if each is not None]
+
+
+def instruments(tests: Iterable[Test]) -> list[Used]:
+    """Each instrument once for each state that it was in, with its last check before that use."""
+    found: dict[tuple[int, str], Used] = {}
+    for test in tests:
+        for determination in test.determinations.all():
+            for use in held_on(determination).conditions.values():
+                if use.instrument is not None:
+                    _add_use(found, use.instrument, use, test)
+    checks = list(
+        Check.objects.filter(instrument__in={pk for pk, _ in found}).order_by(
+            "-done_on", "-id"
+        )
+    )
+    for used in found.values():
+        day = dates.local_day(used.at, zone())
+        used.check = next(
+            (
+                check
+                for check in checks
+                if check.instrument_id == used.instrument.pk and check.done_on <= day
+            ),
+            None,
+        )
+    return list(found.values())
+
+
+def _add_use(
+    found: dict[tuple[int, str], Used],
+    instrument: Instrument,
+    use: Condition,
+    test: Test,
+) -> None:
+    used = found.setdefault(
+        (instrument.pk, use.instrument_state),
+        Used(instrument, use.instrument_state, use.saved_at, {}),
+    )
+    used.at = min(used.at, use.saved_at)
+    used.tests[test.characteristic.name.lower()] = None
+
+
+def _altered(change: Change) -> Altered:
+    characteristic = change.test.characteristic
+    labels = {slot.key: slot.label for slot in slots_of(characteristic)}
+    kinds = {asked.key: asked for asked in conditions_of(characteristic)}
+    labels |= {key: asked.label for key, asked in kinds.items()}
+    label = labels.get(change.what, change.what)
+
+    def text(row: Reading | Condition) -> str:
+        if isinstance(row, Reading):
+            return str(row)
+        asked = kinds.get(row.key)
+        return condition_text(row, asked.kind if asked else "")
+
+    return Altered(
+        at=change.new.saved_at,
+        what=f"{characteristic.name}, set {change.new.determination.place}, {label}",
+        old=text(change.old),
+        new=text(change.new),
+        reason=change.new.reason,
+        who=change.new.saved_by.name,
+    )
+
+
+def others(held: Iterable[Held], last: Last, frozen: Frozen) -> list[Other]:
+    """The customers' specifications that the lot is held against, with the lines that decide."""
+    found = []
+    for each in held:
+        if each.is_own:
+            continue
+        line = deciding_line(each)
+        found.append(
+            Other(
+                each,
+                row_of(line, last, frozen) if line else None,
+                tuple(row_of(line, last, frozen) for line in each.blocking),
+            )
+        )
+    return found
+
+
+def signed(lot: FillLot) -> list[Signed]:
+    """Every decision on a lot, the latest first, with its time in the zone of its signing."""
+    decisions = lot.decisions.select_related("signature", "decided_by")
+    return [
+        Signed(
+            decision,
+            dates.day_time(
+                decision.signature.at, ZoneInfo(decision.signature.zone), seconds=True
+            ),
+        )
+        for decision in decisions
+    ]
+
+
+def rests_on(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
+    """What a signature would rest on, worst first: a mark where there is one, and words."""
+    rows = words.counting(context["rows"])
+    told = [
+        {"mark": row.verdict, "text": _blocking(row)}
+        for row in rows
+        if row.verdict != "met"
+    ]
+    for evidence in (ON_LOT, ON_BATCH, PERIODIC):
+        of_it = [
+            row for row in rows if row.verdict == "met" and row.evidence == evidence
+        ]
+        if of_it:
+            told.append({"mark": "met", "text": f"{len(of_it)} {evidence}"})
+    told += _marked(review, context)
+    return told
+
+
+def _blocking(row: Row) -> str:
+    tail = numbers.shown(row.value, signed=row.signed) or row.why
+    return f"{row.name}: {tail}" if tail else row.name
+
+
+def _marked(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
+    only = sum(row.is_report_only for row in context["rows"])
+    aside = len(review.set_aside)
+    changes = len(review.changes)
+    told = []
+    if only:
+        told.append({"lead": "no verdict", "text": f"{only} reported only"})
+    if aside:
+        told.append({"mark": "set aside", "text": f"{aside} set{'s' * (aside > 1)}"})
+    if changes:
+        told.append({"lead": "changed", "text": f"{changes} after saving, with reason"})
+    told += [
+        {"mark": used.state, "text": f"{used.instrument} when it was used"}
+        for used in context["instruments"]
+        if used.state != Instrument.State.IN_SERVICE
+    ]
+    if not review.retains:
+        allowed = review.exception.reason if review.exception else ""
+        text = f"none, allowed: {allowed}" if allowed else "none is kept"
+        told.append({"lead": "retain", "text": text})
+    return told

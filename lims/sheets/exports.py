@@ -1,0 +1,98 @@
+"""Tables on their way out, as CSV or as a workbook: typed cells, a row of units, text that no program takes for a formula."""
+
+import csv
+import datetime as dt
+import io
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from openpyxl import Workbook
+from openpyxl.cell import Cell, WriteOnlyCell
+from openpyxl.styles import Font
+
+Value = str | int | Decimal | dt.date | dt.datetime | None
+Row = Sequence[Value]
+
+FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that the text is UTF-8
+UNWRITABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
+DAY, MOMENT = "yyyy-mm-dd", "yyyy-mm-dd hh:mm"
+
+
+@dataclass(frozen=True)
+class Column:
+    """The head of a column, and the unit of its values where they have one."""
+
+    head: str
+    unit: str = ""
+
+
+class _Line:
+    """What csv writes to: each line is handed on as soon as it is made."""
+
+    def write(self, text: str) -> str:
+        return text
+
+
+def csv_lines(columns: Sequence[Column], rows: Iterable[Row]) -> Iterator[str]:
+    """The table line by line: heads, units, then a line a row."""
+    writer = csv.writer(_Line())
+    yield BYTE_ORDER_MARK + str(writer.writerow([_plain(it.head) for it in columns]))
+    yield str(writer.writerow([_plain(it.unit) for it in columns]))
+    for row in rows:
+        yield str(writer.writerow([_plain(value) for value in row]))
+
+
+def _plain(value: Value) -> str:
+    """A value as text; numbers keep their sign, text that would be reckoned with gets a quote before it."""
+    if value is None:
+        return ""
+    if isinstance(value, dt.datetime):
+        return value.strftime("%Y-%m-%d %H:%M")
+    if isinstance(value, Decimal):
+        return format(value, "f")
+    if isinstance(value, str):
+        return f"'{value}" if value.startswith(FORMULA_SIGNS) else value
+    return str(value)
+
+
+def workbook(title: str, columns: Sequence[Column], rows: Iterable[Row]) -> bytes:
+    """A workbook of one sheet. Times are written as they stand, without a zone: the unit names it."""
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet(title[:31])
+    sheet.freeze_panes = "A3"
+    bold = Font(bold=True)
+    sheet.append([_cell(sheet, it.head, font=bold) for it in columns])
+    sheet.append([_cell(sheet, it.unit) for it in columns])
+    for row in rows:
+        sheet.append([_cell(sheet, value) for value in row])
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def _cell(sheet: object, value: Value, *, font: Font | None = None) -> Cell | None:
+    if value is None or value == "":
+        return None
+    if isinstance(value, str):
+        cell = WriteOnlyCell(sheet, UNWRITABLE.sub("", value))
+        cell.data_type = "s"  # else a text that begins with = becomes a formula
+    else:
+        cell = WriteOnlyCell(sheet, value)
+        cell.number_format = _format(value)
+    if font is not None:
+        cell.font = font
+    return cell
+
+
+def _format(value: int | Decimal | dt.date | dt.datetime) -> str:
+    """Days and times as such; a number with as many decimals as it has."""
+    if isinstance(value, dt.datetime):
+        return MOMENT
+    if isinstance(value, dt.date):
+        return DAY
+    exponent = value.as_tuple().exponent if isinstance(value, Decimal) else 0
+    decimals = -exponent if isinstance(exponent, int) and exponent < 0 else 0
+    return f"0.{'0' * decimals}" if decimals else "0"
