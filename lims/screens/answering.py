@@ -35,6 +35,4 @@ def answer(
 
 def _look_again(form: Form, version: int) -> None:
     """The page shows the thing as it is now, so the form may be sent again from there."""
-    data = form.data.copy()
-    data[form.add_prefix("version")] = str(version)
-    form.data = data
+    form.data = dict(form.data.items()) | {form.add_prefix("version"): str(version)}

@@ -30,7 +30,7 @@ from lims.screens.batches.answers import (
 from lims.screens.batches.views import may
 from lims.wording.dates import local_day
 
-AS_TYPED = "%Y-%m-%dT%H:%M"
+AS_TYPED = "%Y-%m-%d %H:%M"
 asked = require_http_methods(["GET", "HEAD", "POST"])
 
 

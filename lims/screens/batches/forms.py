@@ -12,13 +12,15 @@ from lims.products.models import Product
 from lims.record.refusals import BadInput
 
 LIKE_A_DATE = "%Y-%m-%d"
+DAY_LIKE = "Year, month, day: 2026-03-04"
+TIME_LIKE = "Like 2026-03-04 14:10, or 14:10 for the last time the clock showed it"
 NONE_CHOSEN = ("", "all of them")
 
 
 class MomentField(forms.CharField):
     """A day and time on the laboratory's clock; cleaned to an instant."""
 
-    widget = forms.DateTimeInput(attrs={"type": "datetime-local"})
+    widget = forms.TextInput(attrs={"class": "short", "autocomplete": "off"})
 
     def clean(self, value: Any) -> dt.datetime | None:
         text = str(super().clean(value) or "")
@@ -33,7 +35,10 @@ class MomentField(forms.CharField):
 class DayField(forms.DateField):
     """A day of the calendar."""
 
-    widget = forms.DateInput(attrs={"type": "date"}, format=LIKE_A_DATE)
+    widget = forms.DateInput(
+        attrs={"class": "short", "autocomplete": "off"}, format=LIKE_A_DATE
+    )
+    input_formats = (LIKE_A_DATE,)
     default_error_messages = {
         "invalid": "This is no day of the calendar. Write it like 2026-03-05."
     }
@@ -63,7 +68,7 @@ class BatchForm(forms.Form):
     mass_kg = forms.CharField(
         label="Mass, kg", max_length=12, widget=_short(inputmode="decimal")
     )
-    charged_on = DayField(label="Charged on")
+    charged_on = DayField(label="Charged on", help_text=DAY_LIKE)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -88,11 +93,11 @@ class FillLotForm(forms.Form):
         widget=_short(inputmode="numeric"),
         error_messages={"invalid": "Write how many packs were filled: a whole number."},
     )
-    filled_at = MomentField(label="Filling ended")
+    filled_at = MomentField(label="Filling ended", help_text=TIME_LIKE)
     leaves_on = DayField(
         label="Must leave on",
         required=False,
-        help_text="When the goods must leave, if that is known",
+        help_text="If it is known, like 2026-03-09",
     )
     order_note = forms.CharField(
         label="Order", required=False, max_length=60, help_text="If it waits for one"
@@ -109,7 +114,7 @@ class SampleForm(forms.Form):
         max_length=60,
         help_text="Such as drum 11 of 30",
     )
-    taken_at = MomentField(label="Taken at")
+    taken_at = MomentField(label="Taken at", help_text=TIME_LIKE)
     taken_by = forms.CharField(label="Taken by", required=False, max_length=80)
 
     def __init__(self, *args: Any, lot: FillLot | None, **kwargs: Any) -> None:

@@ -68,11 +68,12 @@ def packs_of(lot: FillLot, form: AllotForm) -> dict[str, Any]:
                 "revision__specification__customer",
             )
         ],
-        "given": [_given(each) for each in queries.allotments_of(lot)],
+        "given": [_given(each, lot) for each in queries.allotments_of(lot)],
     }
 
 
-def _given(allotment: Allotment) -> Given:
+def _given(allotment: Allotment, lot: FillLot) -> Given:
+    allotment.fill_lot = lot  # known already: no query for each
     certificate = getattr(allotment, "certificate", None)
     number = certificate.number if certificate else ""
     return Given(allotment, quantity(allotment), number)

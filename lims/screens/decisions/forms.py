@@ -30,7 +30,11 @@ class Dispositions(forms.RadioSelect):
 class SignForm(forms.Form):
     """What a person decides and signs. The password is never shown again."""
 
-    disposition = forms.ChoiceField(label="Disposition", widget=Dispositions)
+    disposition = forms.ChoiceField(
+        label="Disposition",
+        widget=Dispositions,
+        error_messages={"required": "Choose what to decide."},
+    )
     remark = forms.CharField(
         label="Remark",
         required=False,

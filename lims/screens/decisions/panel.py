@@ -38,6 +38,7 @@ class Panel:
     """What somebody who may sign sees beneath a review."""
 
     form: SignForm
+    closed: frozenset[str]
     sentences: Mapping[str, str]
     buttons: Mapping[str, str]
     rests: list[dict[str, str]]
@@ -67,6 +68,7 @@ def panel_for(
     )
     return Panel(
         form,
+        closed,
         {key: _sentence(key, review, context, by) for key in offered},
         {key: BUTTONS[Disposition(key)] for key in offered},
         rests_on(review, context),

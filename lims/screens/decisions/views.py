@@ -107,6 +107,8 @@ def _changed(
         for key in ("disposition", "remark", "alone_reason")
     }
     fresh = panel.panel_for(review, context, by)
+    if kept["disposition"] in fresh.closed:
+        del kept["disposition"]
     fresh.form.initial.update({key: text for key, text in kept.items() if text})
     context |= {
         "panel": fresh,

@@ -189,14 +189,15 @@ def list_answer(page: "Page[Entry]", *, is_narrowed: bool) -> str:
     if not count:
         return "No entry fits." if is_narrowed else "Nothing is recorded yet."
     if is_narrowed:
-        return f"{entries_words(count)} fit. The newest first."
+        return f"{entries_words(count)} fit{'s' * (count == 1)}. The newest first."
     last = page.paginator.object_list[0]
     when = dates.near(queries.at(last), clock.now(), zone())
     return f"{entries_words(count)}, the last {when} by {last.printed_name}. The newest first."
 
 
-def about_page(kind: str, key: str, page: "Page[Entry]") -> dict[str, Any]:
-    entries = page.paginator.object_list
+def about_page(
+    kind: str, key: str, entries: QuerySet[Entry], page: "Page[Entry]"
+) -> dict[str, Any]:
     place = page.start_index()
     before = entries[place - 2].seq if place > 1 else 0
     count = page.paginator.count
@@ -214,13 +215,20 @@ def about_page(kind: str, key: str, page: "Page[Entry]") -> dict[str, Any]:
 def entry_page(entry: Entry) -> dict[str, Any]:
     """One entry with everything it tells, and whether its head follows from its content."""
     told = told_of([entry])[entry.seq]
-    head = chain.next_head(entry.previous, entry.content)
     return {
         "entry": entry,
         "line": line_of(entry, told),
         "changed": whole(told),
-        "holds": head == entry.hash,
+        "holds": follows(entry),
         "is_first": entry.seq == 1,
-        "follows": queries.by_number(entry.seq + 1),
+        "next": queries.by_number(entry.seq + 1),
         "address": address_of(entry.about_kind, entry.about_key),
     }
+
+
+def follows(entry: Entry) -> bool:
+    """Whether the head of an entry follows from the head before it and its text."""
+    try:
+        return chain.next_head(entry.previous, entry.content) == entry.hash
+    except chain.ChainRefused:
+        return False

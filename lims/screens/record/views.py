@@ -54,7 +54,8 @@ def show_about(request: HttpRequest, kind: str, key: str) -> HttpResponse:
     page: Page[Entry] = page_of(request, entries)
     if not page.paginator.count:
         raise Http404
-    return render(request, "record/about.html", presenting.about_page(kind, key, page))
+    context = presenting.about_page(kind, key, entries, page)
+    return render(request, "record/about.html", context)
 
 
 @require_safe

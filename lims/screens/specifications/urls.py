@@ -1,13 +1,26 @@
-"""Addresses of the place specifications."""
+"""Addresses of the place specifications. A code of a product or customer may hold a stroke."""
 
 from django.urls import path
-from django.http import HttpRequest, HttpResponse
+
+from lims.screens.specifications import drafting, keeping, views
 
 app_name = "specifications"
-
-
-def soon(request: HttpRequest) -> HttpResponse:
-    return HttpResponse("")
-
-
-urlpatterns = [path("", soon, name="list")]
+PRODUCT, CUSTOMER = "products/<path:code>/", "customers/<path:code>/"
+urlpatterns = [
+    path("", views.show_list, name="list"),
+    path("plans/new/", keeping.add_plan, name="plan-new"),
+    path("products/new/", keeping.add_product, name="product-new"),
+    path(f"{PRODUCT}change/", keeping.change_product, name="product-change"),
+    path(f"{PRODUCT}draft/", drafting.open_draft, name="open-draft"),
+    path(PRODUCT, views.show_product, name="product"),
+    path("customers/", views.show_customers, name="customer-list"),
+    path("customers/new/", keeping.add_customer, name="customer-new"),
+    path(f"{CUSTOMER}change/", keeping.change_customer, name="customer-change"),
+    path(CUSTOMER, views.show_customer, name="customer"),
+    path("revisions/<int:pk>/", views.show_revision, name="revision"),
+    path("revisions/<int:pk>/change/", drafting.change_draft, name="draft-change"),
+    path("revisions/<int:pk>/lines/new/", drafting.add_line, name="line-new"),
+    path("revisions/<int:pk>/approve/", drafting.approve, name="approve"),
+    path("lines/<int:pk>/", drafting.change_line, name="line-change"),
+    path("lines/<int:pk>/remove/", drafting.remove_line, name="line-remove"),
+]

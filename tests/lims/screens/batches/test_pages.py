@@ -103,7 +103,7 @@ def test_a_fill_lot_shows_verdicts_samples_and_retain(played):
 
 
 def test_a_released_fill_lot_shows_its_orders_and_its_signature(played):
-    actions.allot_packs(
+    actions.allot(
         fill_lot=plant.lot("0310"),
         customer=Customer.objects.get(code="TT"),
         order="TT-7702",

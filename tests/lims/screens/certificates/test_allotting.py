@@ -37,6 +37,16 @@ def test_the_page_says_what_is_left(desk, address, allotted):
     assert "26 of 30 drums" in desk.get(address).content.decode()
 
 
+def test_the_page_asks_as_many_queries_for_many_allotments(
+    desk, address, allotted, django_assert_max_num_queries
+):
+    for n in range(8):
+        allotted(order=f"TT-{n}", packs=1)
+
+    with django_assert_max_num_queries(15):
+        desk.get(address)
+
+
 def test_more_packs_than_are_left_are_refused_beside_their_box(desk, address):
     response = desk.post(address, typed(pack_count="31"))
 

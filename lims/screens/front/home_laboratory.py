@@ -1,0 +1,160 @@
+"""The first page of those who test, decide and specify."""
+
+from collections import Counter
+
+from django.urls import reverse
+
+from lims.batches.models import FillLot
+from lims.decisions.queries import awaiting_decision, on_hold
+from lims.instruments.queries import with_state
+from lims.people.days import today
+from lims.products.models import Revision
+from lims.record import clock
+from lims.screens.bench import listing
+from lims.screens.decisions import queue
+from lims.screens.front.home_parts import MOST, Line, Part, near
+from lims.wording import durations
+from specs.judging.verdicts import WORST_FIRST
+
+
+def due() -> Part:
+    found = listing.bench()
+    rows = [row for section in found.sections for row in section.rows]
+    lines = tuple(
+        Line(
+            row.sample.number,
+            "; ".join(each.words for each in row.wanted[:3]),
+            reverse("bench:sample", args=[row.sample.number]),
+            aside=durations.ahead(row.due_at, clock.now()),
+        )
+        for row in rows[:MOST]
+    )
+    going = tuple(
+        Line(
+            f"{each.test.characteristic.in_full}",
+            f"{each.test.sample}, ends {near(each.run.ends_at)}",
+            reverse("bench:sample", args=[each.test.sample.number]),
+            mark="running",
+        )
+        for each in found.running[:MOST]
+    )
+    return Part(
+        "At the bench",
+        "What is wanted first stands first; then what runs by the clock.",
+        lines + going,
+        "Nothing is due and nothing runs.",
+        reverse("bench:list"),
+        "Open the bench",
+        found.answer,
+    )
+
+
+def undecided() -> Part:
+    waiting = awaiting_decision()
+    count = Counter(each.verdict for each in waiting)
+    lines = tuple(
+        Line(
+            f"{count[verdict]} fill lot{'s' if count[verdict] > 1 else ''}",
+            ", ".join(str(each.lot) for each in waiting if each.verdict == verdict),
+            reverse("decisions:list"),
+            mark=str(verdict),
+        )
+        for verdict in WORST_FIRST
+        if count[verdict]
+    )
+    return Part(
+        "Awaiting a decision",
+        "By the worst verdict of each lot.",
+        lines,
+        "No fill lot awaits a decision.",
+        reverse("decisions:list"),
+        "Open the decisions",
+        queue.answer(count),
+    )
+
+
+def held() -> Part:
+    lots = list(on_hold())
+    return Part(
+        "On hold",
+        "Nothing of these may leave.",
+        tuple(_lot_line(lot) for lot in lots[:MOST]),
+        "No fill lot is on hold.",
+        reverse("decisions:list"),
+        "Open the decisions",
+    )
+
+
+def _lot_line(lot: FillLot) -> Line:
+    since = near(lot.state_since)
+    return Line(
+        str(lot),
+        f"{lot.batch.product.code}, since {since}",
+        reverse("batches:lot", args=[lot.number]),
+        mark=lot.state,
+    )
+
+
+def drafts() -> Part:
+    rows = list(
+        Revision.objects.filter(state=Revision.State.DRAFT).select_related(
+            "specification__product", "specification__customer"
+        )[: MOST + 1]
+    )
+    number = len(rows)
+    return Part(
+        "Drafts of specifications",
+        "A draft is in force once a quality manager approves it.",
+        tuple(
+            Line(str(row), row.note, reverse("specifications:list"), mark=row.state)
+            for row in rows[:MOST]
+        ),
+        "No draft is being written.",
+        reverse("specifications:list"),
+        "Open the specifications",
+        f"{number} draft{'s' if number > 1 else ''} of a specification "
+        f"{'are' if number > 1 else 'is'} being written."
+        if number
+        else "No draft of a specification is being written.",
+    )
+
+
+def filled() -> Part:
+    lots = FillLot.objects.select_related("batch__product").order_by("-filled_at")
+    return Part(
+        "Filled last",
+        "What became of the newest fill lots.",
+        tuple(
+            Line(
+                str(lot),
+                f"{lot.batch.product.code}, filled {near(lot.filled_at)}",
+                reverse("batches:lot", args=[lot.number]),
+                mark=lot.state,
+            )
+            for lot in lots[:MOST]
+        ),
+        "No fill lot is registered yet.",
+        reverse("batches:list"),
+        "Open the batches",
+    )
+
+
+def instruments() -> Part:
+    rows = [row for row in with_state(on=today()) if not row.is_in_service]
+    rows = [row for row in rows if row.state != row.instrument.State.RETIRED]
+    return Part(
+        "Instruments not to be used",
+        "Overdue, or out of service.",
+        tuple(
+            Line(
+                str(row.instrument),
+                row.instrument.state_reason or row.instrument.kind,
+                reverse("instruments:list"),
+                mark=row.state,
+            )
+            for row in rows[:MOST]
+        ),
+        "Every instrument is in service.",
+        reverse("instruments:list"),
+        "Open the instruments",
+    )

@@ -1,0 +1,76 @@
+"""Specifications: what must be met, since when, by which rule? The pages that are read."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+from django_tables2 import RequestConfig
+
+from lims.screens.access import staff
+from lims.screens.batches.answers import person_of
+from lims.screens.paging import ROWS
+from lims.screens.specifications import presenting, revisions
+from lims.screens.specifications.tables import CustomerTable, ProductTable
+
+
+@require_safe
+@staff
+def show_list(request: HttpRequest) -> HttpResponse:
+    rows = presenting.product_rows()
+    text, state = request.GET.get("q", ""), request.GET.get("state", "")
+    kept = presenting.fitting(rows, text, state)
+    context = {
+        "answer": presenting.answer(rows),
+        "table": _paged(request, ProductTable(kept)),
+        "customers": presenting.customer_rows(),
+        "plans": presenting.plans(),
+        "may": presenting.may(person_of(request)),
+        "shown_count": len(kept),
+        "total": len(rows),
+        "filters": presenting.FILTERS,
+        "text": text,
+        "state": state,
+    }
+    return render(request, "specifications/list.html", context)
+
+
+@require_safe
+@staff
+def show_product(request: HttpRequest, code: str) -> HttpResponse:
+    product = presenting.product_or_404(code)
+    page = presenting.product_page(product, person_of(request))
+    return render(request, "specifications/product.html", page)
+
+
+@require_safe
+@staff
+def show_customers(request: HttpRequest) -> HttpResponse:
+    rows = presenting.customer_rows()
+    context = {
+        "table": _paged(request, CustomerTable(rows)),
+        "count": len(rows),
+        "may": presenting.may(person_of(request)),
+    }
+    return render(request, "specifications/customers.html", context)
+
+
+@require_safe
+@staff
+def show_customer(request: HttpRequest, code: str) -> HttpResponse:
+    customer = presenting.customer_or_404(code)
+    page = presenting.customer_page(customer, person_of(request))
+    return render(request, "specifications/customer.html", page)
+
+
+@require_safe
+@staff
+def show_revision(request: HttpRequest, pk: int) -> HttpResponse:
+    revision = revisions.revision_or_404(pk)
+    page = revisions.revision_page(revision, person_of(request))
+    return render(request, "specifications/revision.html", page)
+
+
+def _paged(
+    request: HttpRequest, table: ProductTable | CustomerTable
+) -> ProductTable | CustomerTable:
+    RequestConfig(request, paginate={"per_page": ROWS, "silent": True}).configure(table)
+    return table

@@ -1,0 +1,129 @@
+"""Every address once: how it is asked, who may, and what each of them is answered. T technician, L laboratory manager, Q quality manager, C technologist, D despatch, A auditor, X administrator."""
+
+from dataclasses import dataclass, field
+
+ALL = "TLQCDAX"
+SAMPLE, LOT, CODE = "Q1-26-0418-A-01", "Q1-26-0417-A", "worked-penetration"
+
+
+@dataclass(frozen=True)
+class Row:
+    """Whoever is in `may` gets `answer`; every other role gets 403; a stranger is sent to sign in."""
+
+    name: str
+    may: str
+    answer: int
+    args: tuple[object, ...] = ()
+    method: str = "get"
+    data: dict[str, str] = field(default_factory=dict)
+    public: bool = False
+    stranger: int = 0  # what a stranger gets from a public page, when it differs
+
+
+def reads(name, *args, answer=200):
+    return Row(name, ALL, answer, args)
+
+
+def posts(name, may, answer, *args, **data):
+    return Row(name, may, answer, args, "post", data)
+
+
+def asks(name, may, *args, answer=200, **data):
+    return Row(name, may, answer, args, "get", data)
+
+
+def public(name, answer, *args, method="get", stranger=0):
+    return Row(name, ALL, answer, args, method, public=True, stranger=stranger)
+
+
+FRONT = [
+    reads("front:home"),
+    public("front:sign-in", 302, stranger=200),
+    public("front:sign-out", 303, method="post"),
+    asks("front:password", ALL),
+    public("front:invitation", 410, "none", "none"),
+    reads("front:find"),
+    public("front:help", 200),
+    public("front:theme", 303, method="post"),
+    reads("front:parts"),
+    public("front:check", 200),
+    public("front:check-code", 404, "0" * 26),
+    public("front:check-code-slash", 404, "0" * 26),
+]
+BENCH = [
+    reads("bench:list"),
+    asks("bench:open", ALL, answer=302, code=SAMPLE),
+    reads("bench:sample", SAMPLE),
+    posts("bench:add-test", "TL", 409, SAMPLE),
+    posts("bench:reading", "TL", 404, SAMPLE, CODE),
+    posts("bench:condition", "TL", 404, SAMPLE, CODE),
+    posts("bench:set", "TL", 303, SAMPLE, CODE),
+    posts("bench:aside", "TL", 409, SAMPLE, CODE),
+    posts("bench:time", "TL", 404, SAMPLE, CODE),
+]
+BATCHES = [
+    reads("batches:list"),
+    asks("batches:new", "TLC"),
+    reads("batches:retains"),
+    asks("batches:sample-new", "TL", lot=LOT),
+    asks("batches:retain", "TL", SAMPLE),
+    reads("batches:lot", LOT),
+    asks("batches:without-retain", "LQ", LOT),
+    reads("batches:batch", "Q1-26-0417"),
+    asks("batches:new-lot", "TLC", "Q1-26-0417"),
+]
+DECISIONS = [
+    reads("decisions:list"),
+    reads("decisions:lot", LOT),
+    posts("decisions:sign", "LQ", 422, LOT),
+]
+CERTIFICATES = [
+    reads("certificates:list"),
+    reads("certificates:export", "csv"),
+    reads("certificates:can-leave"),
+    asks("certificates:issue", "LQD"),
+    asks("certificates:allot", "D", "Q1-26-0310-A"),
+    asks("certificates:allotment", "LQD", "ALLOTMENT"),
+    asks("certificates:preview", "LQD", "ALLOTMENT"),
+    posts("certificates:issue-now", "LQD", 303, "ISSUED", language="en"),
+    posts("certificates:give-back", "D", 422, "ALLOTMENT"),
+    reads("certificates:one", "Q1-C-2026-00001"),
+    posts("certificates:print", "LQD", 303, "Q1-C-2026-00001"),
+    reads("certificates:pdf", "Q1-C-2026-00001", 0),
+]
+INSTRUMENTS = [
+    reads("instruments:list"),
+    asks("instruments:new", "LQ"),
+    reads("instruments:one", "PEN-01"),
+    asks("instruments:check", "TL", "PEN-01"),
+    posts("instruments:take-out", "LQ", 422, "PEN-01"),
+    posts("instruments:put-back", "LQ", 422, "PEN-01"),
+    posts("instruments:retire", "LQ", 422, "PEN-01"),
+]
+RECORD = [
+    reads("record:list"),
+    reads("record:verify"),
+    posts("record:verify", "LQ", 200),
+    reads("record:export", "csv"),
+    reads("record:entry", 1),
+    reads("record:about", "fill-lot", LOT),
+]
+SETUP = [
+    reads("setup:list"),
+    asks("setup:site", "X"),
+    posts("setup:certificate-numbers", "X", 422),
+    reads("setup:people"),
+    asks("setup:person-new", "X"),
+    reads("setup:person", "tech-a"),
+    posts("setup:person-act", "X", 422, "tech-a", "deactivate"),
+]
+ROWS = [
+    *FRONT,
+    *BENCH,
+    *BATCHES,
+    *DECISIONS,
+    *CERTIFICATES,
+    *INSTRUMENTS,
+    *RECORD,
+    *SETUP,
+]
