@@ -1,5 +1,6 @@
 """Settings of the laboratory. What differs between sites comes from the environment; a misspelt value stops the start."""
 
+import secrets
 from pathlib import Path
 
 import environ
@@ -26,7 +27,17 @@ MODE = _choice("KETTLEMARK_MODE", "demo", ("demo", "plant"))
 IS_PLANT = MODE == "plant"
 DEBUG = False
 
-SECRET_KEY = env.str("KETTLEMARK_SECRET_KEY", "" if IS_PLANT else "demo-" + "k" * 60)
+
+def _own_secret() -> str:
+    """The secret of this copy's demo, made once and readable by its owner alone."""
+    place = HOME / "secret"
+    if not place.exists():
+        place.touch(mode=0o600)
+        place.write_text(secrets.token_urlsafe(64), encoding="ascii")
+    return place.read_text(encoding="ascii")
+
+
+SECRET_KEY = env.str("KETTLEMARK_SECRET_KEY", "") or ("" if IS_PLANT else _own_secret())
 if len(SECRET_KEY) < 50:
     raise ImproperlyConfigured(
         "KETTLEMARK_SECRET_KEY must have at least 50 characters."

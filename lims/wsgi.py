@@ -1,5 +1,6 @@
 """What a web server calls. It does not start over a database whose guards are missing."""
 
+import gc
 import os
 
 from django.core.wsgi import get_wsgi_application
@@ -21,3 +22,5 @@ if triggers.missing(DEFAULT_DB_ALIAS):
 connection.close()  # each worker opens its own
 if settings.MODE == "demo":
     clock.resume_demo()
+gc.collect()
+gc.freeze()  # what stands now stays: no request waits while the collector walks it

@@ -6,7 +6,6 @@ import re
 from lims.instruments.models import Check, Instrument
 from lims.record.refusals import BadInput, WrongMove
 
-
 NUMBER = re.compile(r"(?=.*\d)[A-Za-z0-9][A-Za-z0-9.-]*")
 
 

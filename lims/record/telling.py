@@ -61,7 +61,7 @@ def _names_of_links(changes: Iterable[dict[str, Any]]) -> Names:
 
 def _rows(model: Any, ids: set[str]) -> "QuerySet[Any]":
     """The rows with what their names are made of, in one query."""
-    found = model._default_manager.filter(pk__in=ids)
+    found: QuerySet[Any] = model._default_manager.filter(pk__in=ids)
     return found.select_related(*model.named_by) if model.named_by else found
 
 

@@ -115,9 +115,13 @@ class Measurement:
     def _time(self) -> None:
         for name, act in self.pages.pages():
             self.found[name].times = measuring.times_of(act, self.runs)
-        runs = min(self.runs, self.pages.how_many_third_readings() - 1)
+        # Each of these needs a lot of its own: one is for warming up.
+        there = self.pages.how_many_third_readings() - 1
+        runs = min(self.runs, there)
         self.found[READING].times = measuring.times_of(
-            self.pages.third_readings(), runs
+            self.pages.third_readings(),
+            runs,
+            rounds=min(there // runs, measuring.ROUNDS),
         )
         self.found[COLD] = self.cold
         self._of(WARM, self.pages.PAPER).times = measuring.times_of(

@@ -43,7 +43,7 @@ class Command(BaseCommand):
         if not options["no_serve"]:
             check_port(options["port"])
         try:
-            accounts = self.set_up(is_fresh=options["fresh"])
+            accounts = self.set_up(is_fresh=options["fresh"], port=options["port"])
         except demo_database.NotOursError as refusal:
             raise CommandError(str(refusal)) from refusal
         for line in demo_accounts.table(accounts):
@@ -53,15 +53,15 @@ class Command(BaseCommand):
         else:
             self.serve(options["port"])
 
-    def set_up(self, *, is_fresh: bool) -> tuple[Account, ...]:
+    def set_up(self, *, is_fresh: bool, port: int) -> tuple[Account, ...]:
         """The accounts of the plant that stands there, or of one built now."""
         if is_fresh or demo_database.is_half_built():
             demo_database.delete()
         call_command("migrate", verbosity=0, skip_checks=True, interactive=False)
         accounts = demo_database.kept_accounts()
-        return self.build() if accounts is None else accounts
+        return self.build(port) if accounts is None else accounts
 
-    def build(self) -> tuple[Account, ...]:
+    def build(self, port: int) -> tuple[Account, ...]:
         from lims.management.plant import build  # much code, needed once a database
         from lims.record import clock
 
@@ -72,7 +72,7 @@ class Command(BaseCommand):
         )
         call_command("reference", verbosity=0)
         passwords = NewPasswords()
-        build(passwords)
+        build(passwords, check_address=f"http://{HOST}:{port}")
         clock.keep_demo()
         accounts = demo_database.accounts(passwords)
         demo_accounts.write(

@@ -17,9 +17,14 @@ ZONE_OFFSET = dt.timezone(dt.timedelta(hours=1))  # the story plays in winter
 NOW = dt.datetime(2026, 3, 5, 11, 20, tzinfo=ZONE_OFFSET)
 
 
-def build(passwords: MutableMapping[str, str]) -> None:
-    """Build the plant and leave its clock running on from the middle of a morning shift."""
+def build(passwords: MutableMapping[str, str], *, check_address: str = "") -> None:
+    """Build the plant and leave its clock running on from the middle of a morning shift.
+
+    `check_address` is where the certificates' codes lead: the address it is served at.
+    """
     story = told()
+    if check_address:
+        story["house"]["site"]["check_address"] = check_address
     clock.set_to(dt.datetime(2025, 12, 1, 8, 0, tzinfo=ZONE_OFFSET))
     make_house(story["house"], passwords)
     make_goods(story["goods"], passwords)

@@ -20,7 +20,7 @@ from lims.record.words import in_words
 from lims.screens import zone
 from lims.screens.decisions import words
 from lims.screens.decisions.forms import SignForm
-from lims.screens.decisions.presenting import rests_on
+from lims.screens.decisions.rests import rests_on
 
 State = FillLot.State
 Disposition = Decision.Disposition

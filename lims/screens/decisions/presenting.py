@@ -1,7 +1,7 @@
 """The review of one fill lot as the page shows it: facts, requirements by their evidence, instruments, changes, other specifications."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -21,7 +21,7 @@ from lims.screens.decisions import words
 from lims.screens.decisions.lines import Frozen, Last, Row, row_of
 from lims.screens.decisions.sets import Unfolded, condition_text, unfolded
 from lims.screens.zone import zone
-from lims.wording import dates, numbers
+from lims.wording import dates
 
 NONE = ""
 GROUPS = (
@@ -268,49 +268,3 @@ def signed(lot: FillLot) -> list[Signed]:
         )
         for decision in decisions
     ]
-
-
-def rests_on(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
-    """What a signature would rest on, worst first: a mark where there is one, and words."""
-    rows = words.counting(context["rows"])
-    told = [
-        {"mark": row.verdict, "text": _blocking(row)}
-        for row in rows
-        if row.verdict != "met"
-    ]
-    for evidence in (ON_LOT, ON_BATCH, PERIODIC):
-        of_it = [
-            row for row in rows if row.verdict == "met" and row.evidence == evidence
-        ]
-        if of_it:
-            told.append({"mark": "met", "text": f"{len(of_it)} {evidence}"})
-    told += _marked(review, context)
-    return told
-
-
-def _blocking(row: Row) -> str:
-    tail = numbers.shown(row.value, signed=row.signed) or row.why
-    return f"{row.name}: {tail}" if tail else row.name
-
-
-def _marked(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
-    only = sum(row.is_report_only for row in context["rows"])
-    aside = len(review.set_aside)
-    changes = len(review.changes)
-    told = []
-    if only:
-        told.append({"lead": "no verdict", "text": f"{only} reported only"})
-    if aside:
-        told.append({"mark": "set aside", "text": f"{aside} set{'s' * (aside > 1)}"})
-    if changes:
-        told.append({"lead": "changed", "text": f"{changes} after saving, with reason"})
-    told += [
-        {"mark": used.state, "text": f"{used.instrument} when it was used"}
-        for used in context["instruments"]
-        if used.state != Instrument.State.IN_SERVICE
-    ]
-    if not review.retains:
-        allowed = review.exception.reason if review.exception else ""
-        text = f"none, allowed: {allowed}" if allowed else "none is kept"
-        told.append({"lead": "retain", "text": text})
-    return told

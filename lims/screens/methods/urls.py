@@ -1,13 +1,27 @@
-"""Addresses of the place methods."""
+"""Addresses of the place methods. A designation may hold a stroke, so a method goes by its row."""
 
 from django.urls import path
-from django.http import HttpRequest, HttpResponse
+
+from lims.screens.methods import keeping, views
 
 app_name = "methods"
-
-
-def soon(request: HttpRequest) -> HttpResponse:
-    return HttpResponse("")
-
-
-urlpatterns = [path("", soon, name="list")]
+urlpatterns = [
+    path("", views.show_list, name="list"),
+    path("new/", keeping.add_method, name="method-new"),
+    path("<int:pk>/", views.show_one, name="one"),
+    path("<int:pk>/editions/new/", keeping.add_edition, name="edition-new"),
+    path("editions/<int:pk>/check/", keeping.check_figures, name="check-figures"),
+    path("editions/<int:pk>/figures/new/", keeping.add_figures, name="precision-new"),
+    path("figures/<int:pk>/", keeping.correct_figures, name="precision"),
+    path("characteristics/", views.show_characteristics, name="characteristic-list"),
+    path(
+        "new-characteristic/",
+        keeping.add_characteristic,
+        name="characteristic-new",
+    ),
+    path(
+        "characteristics/<slug:code>/",
+        views.show_characteristic,
+        name="characteristic",
+    ),
+]

@@ -10,6 +10,7 @@ from lims.products.lines import NUMBERS, Line, scale_of
 from lims.products.models import Requirement
 from lims.screens.specifications import words
 from lims.screens.specifications.forms import CHOOSE, short, whole_number
+from lims.wording.numbers import unit_shown
 from specs.judging.rules import RULES
 
 Kind = Requirement.Kind
@@ -100,7 +101,7 @@ class LineForm(forms.Form):
         **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
-        self.characteristic, self.kind = characteristic, kind
+        self.characteristic, self.kept_kind = characteristic, kind
         self._ask_what_fits(characteristic)
         self.fields["edition"].choices = [  # type: ignore[attr-defined]
             CHOOSE,
@@ -121,10 +122,9 @@ class LineForm(forms.Form):
                 help_text="The worst mark allowed; the scale begins with the best",
             )
         if characteristic.unit:
-            for name in ("lower", "upper"):
-                box = self.fields.get(name)
+            for box in (self.fields.get("lower"), self.fields.get("upper")):
                 if box is not None:
-                    box.label = f"{box.label}, {characteristic.unit}"
+                    box.label = f"{box.label}, {unit_shown(characteristic.unit)}"
 
     def _keep_kind(self, kind: str) -> None:
         """A line that stands keeps its kind: only the boxes of that kind are shown."""
@@ -139,8 +139,8 @@ class LineForm(forms.Form):
     def line(self) -> Line:
         """What the action takes."""
         given = {key: it for key, it in self.cleaned_data.items() if key != "version"}
-        if self.kind:
-            given["kind"] = self.kind
+        if self.kept_kind:
+            given["kind"] = self.kept_kind
         return Line(characteristic=self.characteristic, **given)
 
 

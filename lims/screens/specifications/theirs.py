@@ -38,14 +38,14 @@ def conflicts(form: Form, now: Mapping[str, Any]) -> list[Conflict]:
 
 def is_late(form: Form, now: Mapping[str, Any]) -> bool:
     """Whether the version that the form carries is no longer the one that stands."""
-    return form[VERSION].value() != str(now[VERSION])
+    return str(form[VERSION].value()) != str(now[VERSION])
 
 
 def shown(box: BoundField, value: Any) -> str:
     """A value as its box shows it: the words of a choice, the text of anything else."""
     text = "" if value is None else str(value).strip()
     if text and isinstance(box.field, ChoiceField):
-        return str(
-            {str(key): words for key, words in box.field.choices}.get(text, text)
-        )
+        choices: Any = box.field.choices
+        words = {str(key): str(label) for key, label in choices}
+        return words.get(text, text)
     return text or NOTHING

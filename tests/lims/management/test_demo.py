@@ -34,7 +34,8 @@ def plant(monkeypatch):
     """A plant of two people; what was built is counted."""
     built = []
 
-    def build(passwords):
+    def build(passwords, *, check_address):
+        assert check_address.startswith("http://127.0.0.1:")
         for account in ("anna", "bo"):
             assert len(passwords[account]) >= 15
             add_person(account)

@@ -1,0 +1,67 @@
+"""Methods: how is it measured, how well, who checked the figures? The pages that are read."""
+
+from typing import TypeVar
+
+import django_tables2 as tables
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+from django_tables2 import RequestConfig
+
+from lims.methods import queries
+from lims.screens.access import staff
+from lims.screens.batches.answers import person_of
+from lims.screens.methods import presenting
+from lims.screens.methods.tables import CharacteristicTable, EditionTable
+from lims.screens.paging import ROWS
+
+T = TypeVar("T", bound=tables.Table)
+
+
+@require_safe
+@staff
+def show_list(request: HttpRequest) -> HttpResponse:
+    rows = presenting.edition_rows()
+    text = request.GET.get("q", "")
+    kept = [row for row in rows if text.strip().casefold() in row.words]
+    context = {
+        "answer": presenting.answer(rows),
+        "table": _paged(request, EditionTable(kept)),
+        "shown_count": len(kept),
+        "total": len(rows),
+        "text": text,
+        "may_keep": presenting.may_keep(person_of(request)),
+    }
+    return render(request, "methods/list.html", context)
+
+
+@require_safe
+@staff
+def show_one(request: HttpRequest, pk: int) -> HttpResponse:
+    method = presenting.method_or_404(pk)
+    page = presenting.method_page(method, person_of(request))
+    return render(request, "methods/one.html", page)
+
+
+@require_safe
+@staff
+def show_characteristics(request: HttpRequest) -> HttpResponse:
+    rows = queries.characteristics()
+    context = {
+        "table": _paged(request, CharacteristicTable(rows)),
+        "count": rows.count(),
+        "may_keep": presenting.may_keep(person_of(request)),
+    }
+    return render(request, "methods/characteristics.html", context)
+
+
+@require_safe
+@staff
+def show_characteristic(request: HttpRequest, code: str) -> HttpResponse:
+    page = presenting.characteristic_page(presenting.characteristic_or_404(code))
+    return render(request, "methods/characteristic.html", page)
+
+
+def _paged(request: HttpRequest, table: T) -> T:
+    RequestConfig(request, paginate={"per_page": ROWS, "silent": True}).configure(table)
+    return table
