@@ -1,22 +1,21 @@
-"""When a test is wanted, counted from the receipt of its sample: a waiting kettle first, then what takes long. House figures."""
+"""When a test is wanted, counted from the receipt of its sample: a waiting kettle first, then the start of what takes long. House figures."""
 
 import datetime as dt
 
 from lims.methods.models import Characteristic
 
 KETTLE = dt.timedelta(minutes=15)
-STARTS_A_LONG_RUN = dt.timedelta(hours=2)
-OTHERS = dt.timedelta(hours=6)
-LONG_RUNS = (
-    "oxidation, pressure vessel",
-    "oil separation, cone sieve",
-    "copper strip",
-)
+STARTS_A_RUN = dt.timedelta(hours=4)  # the strokes, the vessel
+RESULT_AFTER = {  # the test itself, and some hours for the bench
+    "oil separation, cone sieve": dt.timedelta(hours=36),
+    "copper strip": dt.timedelta(hours=30),
+}
+OTHERS = dt.timedelta(hours=30)  # by the next day's shift
 
 
-def takes_long(characteristic: Characteristic) -> bool:
+def starts_a_run(characteristic: Characteristic) -> bool:
     strokes = int(characteristic.parameters.get("strokes", "0"))
-    return characteristic.procedure in LONG_RUNS or strokes > 60
+    return "hours" in characteristic.parameters or strokes > 60
 
 
 def due_at(
@@ -24,6 +23,6 @@ def due_at(
 ) -> dt.datetime:
     if is_in_process:
         return received_at + KETTLE
-    if takes_long(characteristic):
-        return received_at + STARTS_A_LONG_RUN
-    return received_at + OTHERS
+    if starts_a_run(characteristic):
+        return received_at + STARTS_A_RUN
+    return received_at + RESULT_AFTER.get(characteristic.procedure, OTHERS)

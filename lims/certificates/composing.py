@@ -2,11 +2,11 @@
 
 import datetime as dt
 from dataclasses import dataclass
-from decimal import Decimal
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 from lims.batches.models import FillLot
-from lims.certificates import rules
+from lims.certificates import packs, rules
 from lims.certificates.data import (
     CertificateData,
     Dated,
@@ -33,6 +33,8 @@ from lims.record.models import Signature
 from lims.record.refusals import WrongMove
 from specs.judging.rules import SIMPLE_ACCEPTANCE
 from specs.numbers import read
+
+Language = Literal["en", "de"]
 
 
 @dataclass(frozen=True)
@@ -61,10 +63,11 @@ def compose(
     lines = _lines(lot, revision)
     rules.check_still_stands(decision, lines)
     moment = issued.issued_at if issued else now()
+    language: Language = "de" if _language(allotment, wishes) == "de" else "en"
     return CertificateData(
         number=issued.certificate.number if issued else None,
         revision=issued.revision if issued else None,
-        language="de" if _language(allotment, wishes) == "de" else "en",
+        language=language,
         issuer=_issuer(site),
         issued_at=moment.astimezone(zone).isoformat(timespec="seconds"),
         code=issued.code if issued else None,
@@ -73,14 +76,16 @@ def compose(
         batch=lot.batch.number,
         lot=lot.letter,
         lot_words=f"{lot.batch.product.code}, {lot}",
-        quantity=_quantity(allotment),
-        item=_item(lot, allotment),
+        quantity=packs.delivered(lot, allotment.pack_count, language),
+        item=_item(lot, allotment, language),
         dates=_dates(lot, lines, zone),
         customer=_customer(allotment, revision, wishes),
         specification=f"specification {revision.specification}, revision {revision.number}",
         in_force_on=_in_force_on(revision),
-        rows=numbered(_row(line, zone) for line in lines if _is_printed(line)),
-        typical=_typical(lines),
+        rows=numbered(
+            _row(line, zone, language) for line in lines if _is_printed(line)
+        ),
+        typical=_typical(lines, language),
         statement=_statement(lot, lines),
         signatures=(_signed(decision.signature),),
         record=record,
@@ -99,13 +104,14 @@ def _is_printed(line: Line) -> bool:
     return line.verdict is not None or line.result is not None
 
 
-def _row(line: Line, zone: ZoneInfo) -> Row:
+def _row(line: Line, zone: ZoneInfo, language: str) -> Row:
     requirement = line.requirement
     characteristic = requirement.characteristic
+    name, conditions = characteristic.named(language)
     return Row(
         line=requirement.line,
-        characteristic=characteristic.name,
-        conditions=characteristic.conditions,
+        characteristic=name,
+        conditions=conditions,
         method=str(requirement.edition) if requirement.edition else "",
         unit=characteristic.unit,
         lower=_signed_text(requirement.lower, characteristic) or None,
@@ -183,26 +189,12 @@ def _product(product: Product) -> ProductNamed:
     )
 
 
-def _quantity(allotment: Allotment) -> str:
-    """The packs and their net mass: 4 drums, 720 kg net."""
-    lot = allotment.fill_lot
-    net = read(lot.pack_kg).value * Decimal(allotment.pack_count)
-    return f"{counted(allotment.pack_count, lot.pack)}, {net:f} kg net"
-
-
-def counted(count: int, pack: str) -> str:
-    return f"{count} {pack}" if count == 1 else f"{count} {pack}s"
-
-
-def _item(lot: FillLot, allotment: Allotment) -> tuple[Fact, ...]:
+def _item(lot: FillLot, allotment: Allotment, language: str) -> tuple[Fact, ...]:
     product = lot.batch.product
     facts = [
         Fact("DIN 51502", product.designation),
-        Fact(
-            "Fill lot",
-            f"{lot.letter}, {counted(lot.pack_count, lot.pack)} of {lot.pack_kg} kg",
-        ),
-        Fact("Delivered", _quantity(allotment)),
+        Fact("Fill lot", packs.filled(lot, language)),
+        Fact("Delivered", packs.delivered(lot, allotment.pack_count, language)),
         Fact("Sample", _sample(lot)),
         Fact("SDS", product.safety_sheet),
     ]
@@ -254,9 +246,12 @@ def _in_force_on(revision: Revision) -> str:
     return revision.in_force_on.isoformat()
 
 
-def _typical(lines: tuple[Line, ...]) -> tuple[Fact, ...]:
+def _typical(lines: tuple[Line, ...], language: str) -> tuple[Fact, ...]:
     return tuple(
-        Fact(line.requirement.characteristic.in_full, line.requirement.typical)
+        Fact(
+            ", ".join(filter(None, line.requirement.characteristic.named(language))),
+            line.requirement.typical,
+        )
         for line in lines
         if line.requirement.kind == Requirement.Kind.TYPICAL
     )

@@ -14,6 +14,7 @@ NO_BREAK = "\u00a0"
 UNITS = r"(?:h|d|min|mm|mm²/s|kPa|hPa|bar|psi|kg|kgf|mg|g|N|g/cm³|min⁻¹|%|°C)"
 NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?={UNITS}(?![\w/]))")
 SPECIFICATION = re.compile(r"specification (.+), revision (\S+)", re.DOTALL)
+FINDINGS = frozenset({"met", "not met"})
 FACTOR = re.compile(r"\d+(?:[.,]\d+)? \D+")
 
 
@@ -65,7 +66,9 @@ class Words:
         return f"{', '.join(first)} {self['and']} {last}" if first else last
 
     def figure(self, text: str) -> str:
-        """A number with this language's decimal mark, never grouped; a sign that was reported stays."""
+        """A number with this language's decimal mark, never grouped; a sign that was reported stays. A finding in words is said in this language."""
+        if text in FINDINGS:
+            return self[text]
         return numbers.shown(text, self.language, signed=text.startswith("+"))
 
     def unit(self, text: str) -> str:

@@ -4,6 +4,8 @@ from django.db import models
 
 from lims.record.gate import Recorded, RecordedManager
 
+JOINTS = {"ASTM": "-", "ISO": ":", "DIN": ":", "EN": ":", "IP": ":"}  # as the issuers write it
+
 
 class Characteristic(Recorded, models.Model):
     """One thing that is measured, with its conditions; `procedure` names the function in specs that carries it out."""
@@ -26,6 +28,7 @@ class Characteristic(Recorded, models.Model):
     span = models.CharField(max_length=10, blank=True)  # length of a one-sided ruler
     place = models.PositiveSmallIntegerField(default=100)  # order on bench and paper
     caution = models.CharField(max_length=300, blank=True)
+    elsewhere = models.JSONField(default=dict, blank=True)  # names by language
 
     objects = RecordedManager()
 
@@ -41,6 +44,11 @@ class Characteristic(Recorded, models.Model):
     @property
     def in_full(self) -> str:
         return f"{self.name}, {self.conditions}" if self.conditions else self.name
+
+    def named(self, language: str) -> tuple[str, str]:
+        """Name and conditions in a language of the papers; as they stand where none is given."""
+        names = self.elsewhere.get(language, {})
+        return names.get("name", self.name), names.get("conditions", self.conditions)
 
     @property
     def is_derived(self) -> bool:
@@ -102,7 +110,8 @@ class MethodEdition(Recorded, models.Model):
         ]
 
     def __str__(self) -> str:
-        joint = "-" if self.method.designation.startswith("ASTM") else ":"
+        issuer = self.method.designation.split()[0]
+        joint = JOINTS.get(issuer, ", edition ")
         return f"{self.method.designation}{joint}{self.edition}"
 
     def record_key(self) -> tuple[str, str, str]:

@@ -8,96 +8,230 @@ import lims.record.recorded
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('batches', '0001_start_the_batches'),
-        ('decisions', '0001_start_the_decisions'),
-        ('products', '0001_start_the_products'),
+        ("batches", "0001_start_the_batches"),
+        ("decisions", "0001_start_the_decisions"),
+        ("products", "0001_start_the_products"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Allotment',
+            name="Allotment",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('order', models.CharField(max_length=40)),
-                ('pack_count', models.PositiveIntegerField()),
-                ('is_given_back', models.BooleanField(default=False)),
-                ('reason', models.CharField(blank=True, max_length=300)),
-                ('allotted_at', models.DateTimeField()),
-                ('allotted_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('customer', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='allotments', to='products.customer')),
-                ('fill_lot', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='allotments', to='batches.filllot')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("order", models.CharField(max_length=40)),
+                ("pack_count", models.PositiveIntegerField()),
+                ("is_given_back", models.BooleanField(default=False)),
+                ("reason", models.CharField(blank=True, max_length=300)),
+                ("allotted_at", models.DateTimeField()),
+                (
+                    "allotted_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "customer",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="allotments",
+                        to="products.customer",
+                    ),
+                ),
+                (
+                    "fill_lot",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="allotments",
+                        to="batches.filllot",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-allotted_at', '-id'],
+                "ordering": ["-allotted_at", "-id"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='Certificate',
+            name="Certificate",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.CharField(max_length=30, unique=True)),
-                ('site', models.CharField(max_length=10)),
-                ('year', models.PositiveSmallIntegerField()),
-                ('sequence', models.PositiveIntegerField()),
-                ('allotment', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='certificate', to='certificates.allotment')),
-                ('customer', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='certificates', to='products.customer')),
-                ('fill_lot', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='certificates', to='batches.filllot')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("number", models.CharField(max_length=30, unique=True)),
+                ("site", models.CharField(max_length=10)),
+                ("year", models.PositiveSmallIntegerField()),
+                ("sequence", models.PositiveIntegerField()),
+                (
+                    "allotment",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="certificate",
+                        to="certificates.allotment",
+                    ),
+                ),
+                (
+                    "customer",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="certificates",
+                        to="products.customer",
+                    ),
+                ),
+                (
+                    "fill_lot",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="certificates",
+                        to="batches.filllot",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-year', '-sequence'],
+                "ordering": ["-year", "-sequence"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='CertificateRevision',
+            name="CertificateRevision",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('revision', models.PositiveSmallIntegerField(default=0)),
-                ('state', models.CharField(choices=[('current', 'Current'), ('superseded', 'Superseded'), ('withdrawn', 'Withdrawn')], default='current', max_length=12)),
-                ('code', models.CharField(max_length=26, unique=True)),
-                ('data', models.TextField()),
-                ('file', models.CharField(blank=True, max_length=120)),
-                ('sha256', models.CharField(blank=True, max_length=64)),
-                ('issued_at', models.DateTimeField()),
-                ('printed_at', models.DateTimeField(blank=True, null=True)),
-                ('certificate', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='revisions', to='certificates.certificate')),
-                ('decision', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='decisions.decision')),
-                ('held_against', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='products.revision')),
-                ('issued_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("revision", models.PositiveSmallIntegerField(default=0)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("current", "Current"),
+                            ("superseded", "Superseded"),
+                            ("withdrawn", "Withdrawn"),
+                        ],
+                        default="current",
+                        max_length=12,
+                    ),
+                ),
+                ("code", models.CharField(max_length=26, unique=True)),
+                ("data", models.TextField()),
+                ("file", models.CharField(blank=True, max_length=120)),
+                ("sha256", models.CharField(blank=True, max_length=64)),
+                ("issued_at", models.DateTimeField()),
+                ("printed_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "certificate",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="revisions",
+                        to="certificates.certificate",
+                    ),
+                ),
+                (
+                    "decision",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="decisions.decision",
+                    ),
+                ),
+                (
+                    "held_against",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="products.revision",
+                    ),
+                ),
+                (
+                    "issued_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['certificate_id', '-revision'],
+                "ordering": ["certificate_id", "-revision"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.AddConstraint(
-            model_name='allotment',
-            constraint=models.CheckConstraint(condition=models.Q(('pack_count__gt', 0)), name='an_allotment_has_packs'),
+            model_name="allotment",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("pack_count__gt", 0)), name="an_allotment_has_packs"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='allotment',
-            constraint=models.CheckConstraint(condition=models.Q(('is_given_back', False), models.Q(('reason', ''), _negated=True), _connector='OR'), name='what_is_given_back_has_a_reason'),
+            model_name="allotment",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("is_given_back", False),
+                    models.Q(("reason", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="what_is_given_back_has_a_reason",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='certificate',
-            constraint=models.UniqueConstraint(fields=('site', 'year', 'sequence'), name='a_number_is_used_once'),
+            model_name="certificate",
+            constraint=models.UniqueConstraint(
+                fields=("site", "year", "sequence"), name="a_number_is_used_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='certificaterevision',
-            constraint=models.UniqueConstraint(fields=('certificate', 'revision'), name='a_revision_is_issued_once'),
+            model_name="certificaterevision",
+            constraint=models.UniqueConstraint(
+                fields=("certificate", "revision"), name="a_revision_is_issued_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='certificaterevision',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'current')), fields=('certificate',), name='one_current_revision_a_certificate'),
+            model_name="certificaterevision",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("state", "current")),
+                fields=("certificate",),
+                name="one_current_revision_a_certificate",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='certificaterevision',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('file', ''), ('printed_at__isnull', True), ('sha256', '')), models.Q(models.Q(('file', ''), _negated=True), models.Q(('sha256', ''), _negated=True), ('printed_at__isnull', False)), _connector='OR'), name='file_hash_and_printing_go_together'),
+            model_name="certificaterevision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("file", ""), ("printed_at__isnull", True), ("sha256", "")
+                    ),
+                    models.Q(
+                        models.Q(("file", ""), _negated=True),
+                        models.Q(("sha256", ""), _negated=True),
+                        ("printed_at__isnull", False),
+                    ),
+                    _connector="OR",
+                ),
+                name="file_hash_and_printing_go_together",
+            ),
         ),
     ]

@@ -48,6 +48,7 @@ class Migration(migrations.Migration):
                 ("span", models.CharField(blank=True, max_length=10)),
                 ("place", models.PositiveSmallIntegerField(default=100)),
                 ("caution", models.CharField(blank=True, max_length=300)),
+                ("elsewhere", models.JSONField(blank=True, default=dict)),
             ],
             options={
                 "ordering": ["place", "name"],

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from lims.batches.models import FillLot
-from lims.certificates.composing import counted
 from lims.certificates.models import Allotment, CertificateRevision
+from lims.certificates.packs import counted
 from lims.people.permissions import listed
 from lims.wording.numbers import NO_BREAK, counts
 

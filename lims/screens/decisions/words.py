@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from lims.batches.models import FillLot
-from lims.certificates.composing import counted
+from lims.certificates.packs import counted
 from lims.decisions.evidence import ON_BATCH, ON_LOT, PERIODIC
 from lims.decisions.review import Review
 from lims.people.permissions import listed

@@ -18,6 +18,7 @@ from specs.methods.catalogue import PROCEDURES
 from specs.methods.outcome import Procedure, setting
 
 NOT_STATED = "not stated"
+NOT_SET = "none"
 FROM_MEMORY = MethodEdition.Standing.FROM_MEMORY
 
 
@@ -44,6 +45,10 @@ class Setting:
     value: str
     is_house: bool
     is_own: bool  # set for this characteristic, not the procedure's default
+
+    @property
+    def is_set(self) -> bool:
+        return self.value != NOT_SET
 
 
 def may_keep(person: Person) -> bool:
@@ -218,7 +223,7 @@ def _settings(row: Characteristic, procedure: Procedure) -> list[Setting]:
     return [
         Setting(
             it.label,
-            setting(row.parameters, it) or "none",
+            setting(row.parameters, it) or NOT_SET,
             it.house,
             bool(row.parameters.get(it.key)),
         )

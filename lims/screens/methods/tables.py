@@ -26,7 +26,6 @@ class EditionTable(tables.Table):
     class Meta:
         order_by = "method"
         empty_text = "No method fits this filter. Take a box away, or show all."
-        attrs = {"class": "flow"}
 
     caption = "Methods with their editions"
     caption_unseen = True
@@ -76,7 +75,6 @@ class CharacteristicTable(tables.Table):
     class Meta:
         order_by = ("place", "name")
         empty_text = "No characteristic is kept here yet."
-        attrs = {"class": "flow"}
 
     caption = "Characteristics, in the order of the bench"
     caption_unseen = True

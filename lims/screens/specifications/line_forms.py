@@ -72,6 +72,9 @@ class LineForm(forms.Form):
         max_length=120,
         help_text="What is to be seen, such as smooth, free of lumps",
     )
+    internal_lower = short("Internal band from", "Inside the limits; warns only", 20)
+    internal_upper = short("Internal band to", "Inside the limits; warns only", 20)
+    number = whole_number("Line", "Its place on the paper; left out, it goes last")
     comparing = radio("Comparing", words.COMPARING, "There is no default: choose one")
     rule = radio(
         "Decision rule",
@@ -81,15 +84,12 @@ class LineForm(forms.Form):
     scope = radio("Asked", words.SCOPES)
     every_batches = whole_number("Every so many batches", "Only for a periodic line")
     every_months = whole_number("Every so many months", "Only for a periodic line")
-    internal_lower = short("Internal band from", "Inside the limits; warns only", 20)
-    internal_upper = short("Internal band to", "Inside the limits; warns only", 20)
     typical = forms.CharField(
         label="Typical value",
         required=False,
         max_length=80,
         help_text="As it is to be read; only for a typical line",
     )
-    number = whole_number("Line", "Its place on the paper; left out, it goes last")
     version = forms.IntegerField(widget=forms.HiddenInput)
 
     def __init__(
@@ -129,6 +129,7 @@ class LineForm(forms.Form):
     def _keep_kind(self, kind: str) -> None:
         """A line that stands keeps its kind: only the boxes of that kind are shown."""
         del self.fields["kind"]
+        self.fields["number"].help_text = "Its place on the paper"
         if kind != Kind.LIMIT:
             for name in LIMIT_FIELDS:
                 self.fields.pop(name, None)

@@ -201,7 +201,7 @@ def _must_meet(product: Product, own: Revision | None) -> str:
     limits = [row for row in rows if row.kind == Requirement.Kind.LIMIT]
     return (
         f"{product} must meet revision {own.number}, in force since {day(own)}: "
-        f"{words.number_of(len(limits), 'limit')}, {words.rules(limits) or 'no rule'}."
+        f"{words.number_of(len(limits), 'limit')} by {words.rules(limits) or 'no rule'}."
     )
 
 

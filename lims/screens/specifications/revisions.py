@@ -206,8 +206,9 @@ def _compared(old: Requirement | None, new: Requirement | None) -> Change | None
     row = new or old
     if row is None or not parts:
         return None
-    kind = CHANGED if old and new else NEW if new else GONE
-    return Change(row.characteristic.in_full, kind, parts)
+    if new is None:
+        return Change(row.characteristic.in_full, GONE, parts[:1])
+    return Change(row.characteristic.in_full, CHANGED if old else NEW, parts)
 
 
 def _told(row: Requirement | None) -> dict[str, str]:

@@ -38,7 +38,6 @@ class ProductTable(tables.Table):
     class Meta:
         order_by = "product"
         empty_text = "No product fits this filter. Take a box away, or show all."
-        attrs = {"class": "flow"}
 
     caption = "Products and the specifications they must meet"
     caption_unseen = True
@@ -81,7 +80,6 @@ class CustomerTable(tables.Table):
     class Meta:
         order_by = "name"
         empty_text = "No customer is kept here yet."
-        attrs = {"class": "flow"}
 
     caption = "Customers and the specifications agreed with them"
     caption_unseen = True

@@ -29,10 +29,26 @@ document.addEventListener("keydown", (event) => {
   if (!isBox(box) || event.isComposing) return;
   if (event.key === "Enter") {
     event.preventDefault();
-    if (box.matches("select") && box.value !== box.dataset.saved) box.dispatchEvent(new Event("change", { bubbles: true }));
+    if (box.matches("select")) choose(box);
     step(box, event.shiftKey ? -1 : 1);
   } else if (event.key === "Escape") restore(box);
 });
+
+// Arrows and letters only walk through a list: what they come by is saved when it is chosen, by Enter or by leaving.
+function choose(box) {
+  delete box.dataset.keyed;
+  if (box.value !== box.dataset.saved) box.dispatchEvent(new Event("change", { bubbles: true }));
+}
+
+let byKeys = false;
+document.addEventListener("keydown", () => (byKeys = true), true);
+document.addEventListener("pointerdown", () => (byKeys = false), true);
+document.addEventListener("change", (event) => {
+  if (!byKeys || !event.isTrusted || !isBox(event.target) || !event.target.matches("select")) return;
+  event.target.dataset.keyed = "1";
+  event.stopPropagation();
+}, true);
+document.addEventListener("focusout", (event) => isBox(event.target) && leaveTyped(event.target));
 
 document.addEventListener("click", (event) => {
   const id = event.target.closest?.("[data-restore]")?.dataset.restore;
@@ -108,5 +124,4 @@ if (gloves) {
   gloves.addEventListener("change", () => localStorage.setItem("gloves", gloves.checked ? "on" : "off"));
   document.addEventListener("focusin", echo);
   document.addEventListener("input", echo);
-  document.addEventListener("focusout", (event) => isBox(event.target) && leaveTyped(event.target));
 }

@@ -42,6 +42,8 @@ def test_the_program_founds_no_site_once_there_are_people(plant):
         ("check_address", "ftp://check.example"),
         ("zone", "Mars/Olympus"),
         ("language", "la"),
+        ("first_certificate", 0),
+        ("first_certificate", 100_000),
     ],
 )
 def test_a_site_says_which_field_is_wrong(db, field, value):
@@ -139,3 +141,14 @@ def test_the_day_is_the_sites_own(plant):
     clock.set_to(dt.datetime(2026, 6, 30, 22, 30, tzinfo=dt.UTC))
 
     assert days.today() == dt.date(2026, 7, 1)
+
+
+def test_the_same_settings_again_are_refused_and_not_recorded(plant):
+    site = queries.the_site()
+
+    with pytest.raises(WrongMove, match="Nothing was changed"):
+        actions.change_site(
+            site=site, version=site.version, reason="again", mail=site.mail, by=plant
+        )
+
+    assert not Entry.objects.filter(verb="site_changed").exists()

@@ -70,3 +70,40 @@ def test_the_instant_of_an_entry_is_known(plant, morning):
     noted(plant)
 
     assert queries.at(queries.entries()[0]) == morning
+
+
+def test_entries_about_several_things_run_from_the_first(person, plant):
+    technician, auditor = person("technician"), person("auditor")
+    first, _, last = noted(technician), noted(plant), noted(auditor)
+
+    found = queries.entries_about(("person", "technician"), ("person", "auditor"))
+
+    assert seqs(found)[-2:] == [first, last]
+
+
+def test_entries_about_a_part_are_found_by_its_name(person, plant):
+    seq = noted(person("technician"))
+
+    found = queries.entries_about(("sample", "S"), named=("person", "Technic"))
+
+    assert seqs(found)[-1] == seq
+    assert not queries.entries_about(("sample", "S"))
+
+
+def test_everybody_who_wrote_stands_once_with_the_name_printed_last(person, plant):
+    technician = person("technician")
+    with entry(by=plant, verb="person_changed", about=technician):
+        technician.name = "Wilf Tarrow"
+        technician.save()
+    noted(technician)
+
+    assert queries.authors() == [
+        ("administrator", "Ada Ministrator"),
+        ("kettlemark", "Kettlemark"),
+        ("technician", "Wilf Tarrow"),
+    ]
+
+
+def test_an_entry_is_found_by_its_number(plant):
+    assert queries.by_number(noted(plant)).note == "x"
+    assert queries.by_number(10_000) is None

@@ -1,11 +1,16 @@
 """The record of one thing with what lies between, and the page of one entry."""
 
 import re
+from itertools import pairwise
 
 import pytest
 from django.urls import reverse
 
+from lims.instruments import actions
+from lims.instruments.queries import instrument
+from lims.people.queries import person
 from lims.record.models import Entry
+from tests.factories import plant
 from tests.lims.record.refused import behind_the_triggers
 
 LOT = reverse("record:about", args=["fill lot", "Q1-26-0417-A"])
@@ -24,13 +29,25 @@ def test_entries_of_a_lot_run_from_the_first_and_nothing_else_is_among_them(audi
 
 
 def test_what_lies_between_is_counted(auditor):
-    own = list(Entry.objects.filter(about_key="Q1-26-0417-A").order_by("seq").values_list("seq", flat=True))
-    gaps = [b - a - 1 for a, b in zip(own, own[1:], strict=False) if b - a > 1]
+    manager = person("mgr-1")
+    actions.take_out_of_service(
+        instrument=instrument("W-1"), reason="belt worn", by=manager
+    )
+    plant.hold(plant.lot())
+    own = Entry.objects.filter(about_key="Q1-26-0417-A").order_by("seq")
+    seqs = list(own.values_list("seq", flat=True))
 
     page = auditor.get(LOT)
 
-    shown = [item for day in page.context["days"] for item in day.items if hasattr(item, "up_to")]
-    assert [gap.count for gap in shown] == gaps
+    shown = [
+        item
+        for day in page.context["days"]
+        for item in day.items
+        if hasattr(item, "up_to")
+    ]
+    expected = [b - a - 1 for a, b in pairwise(seqs) if b - a > 1]
+    assert [gap.count for gap in shown] == expected
+    assert f"1 entry about another thing, {seqs[-1] - 1}" in page.content.decode()
 
 
 def test_the_answer_counts_and_dates_them(auditor):
@@ -51,7 +68,9 @@ def test_the_tests_of_a_sample_are_told_under_the_sample(auditor):
     assert "Q1-26-0310" not in text
 
 
-@pytest.mark.parametrize("address", ["/record/fill-lot/Q9-1/", "/record/entries/99999/"])
+@pytest.mark.parametrize(
+    "address", ["/record/fill-lot/Q9-1/", "/record/entries/99999/"]
+)
 def test_what_is_not_recorded_stands_nowhere(auditor, address):
     assert auditor.get(address).status_code == 404
 

@@ -7,11 +7,11 @@ import json
 import pytest
 from django.urls import reverse
 
-from lims.batches import actions as batches
+from lims.instruments import actions as instruments
+from lims.instruments.queries import instrument
 from lims.people.queries import person
 from lims.record.models import Entry
 from specs import chain
-from tests.factories import plant
 
 CSV, LINES = (reverse("record:export", args=[form]) for form in ("csv", "jsonl"))
 
@@ -34,9 +34,9 @@ def test_the_file_has_the_entries_that_the_filter_leaves(auditor):
 @pytest.mark.parametrize("sign", ["=", "+", "-", "@"])
 def test_a_text_that_a_spreadsheet_would_reckon_with_gets_a_quote(auditor, sign):
     text = f"{sign}SUM(A1:A9) of the shelf"
-    batches.allow_without_retain(
-        fill_lot=plant.lot("0310"), reason=text, by=person("mgr-1")
-    ) if not plant.lot("0310").retain_exceptions.exists() else None
+    instruments.take_out_of_service(
+        instrument=instrument("W-1"), reason=text, by=person("mgr-1")
+    )
 
     cells = [cell for row in rows_of(auditor.get(CSV)) for cell in row]
 

@@ -60,7 +60,10 @@ def test_only_a_signed_entry_bears_the_hallmark(auditor):
     [
         ({"person": "qm-1"}, {"account": "qm-1"}),
         ({"verb": "retain_kept"}, {"verb": "retain_kept"}),
-        ({"about": "0417-A", "verb": "retain_kept"}, {"about_key": "Q1-26-0417-A", "verb": "retain_kept"}),
+        (
+            {"about": "0417-A", "verb": "retain_kept"},
+            {"about_key": "Q1-26-0417-A", "verb": "retain_kept"},
+        ),
     ],
 )
 def test_a_filter_leaves_what_fits_and_nothing_else(auditor, asked, kept):
@@ -106,6 +109,10 @@ def test_five_tests_authorised_by_one_act_are_one_line(auditor):
 
 
 def test_what_was_typed_stands_beside_the_name_of_its_box(auditor):
-    page = auditor.get(LIST, {"verb": "reading_recorded", "about": "Worked penetration of Q1-26-0417"})
+    page = auditor.get(
+        LIST, {"verb": "reading_recorded", "about": "Worked penetration of Q1-26-0417"}
+    )
 
-    assert re.search(r"<dt>cone 1</dt><dd><ins>279 ×.0\.1.mm</ins>", page.content.decode())
+    assert re.search(
+        r"<dt>cone 1</dt><dd><ins>279 ×.0\.1.mm</ins>", page.content.decode()
+    )

@@ -41,7 +41,10 @@ def test_others_read_what_it_shows_and_who_may_run_it(as_account, account):
 
     text = client.get(VERIFY).content.decode()
 
-    assert "Verifying the record is for the laboratory manager or the quality manager" in text
+    assert (
+        "Verifying the record is for the laboratory manager or the quality manager"
+        in text
+    )
     assert "It cannot show" in text
     assert client.post(VERIFY, {}).status_code == 403
 

@@ -1,0 +1,50 @@
+"""The methods of the reference data, and browsers signed in as the plant's people."""
+
+import html
+import re
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from lims.methods import queries
+from lims.people.queries import person
+from tests.factories import plant
+
+
+@pytest.fixture
+def opened(db):
+    plant.open_plant()
+
+
+@pytest.fixture
+def as_(opened):
+    """`as_("mgr-1")`: a client signed in as somebody."""
+
+    def sign_in(account):
+        client = Client()
+        client.force_login(person(account))
+        return client
+
+    return sign_in
+
+
+@pytest.fixture
+def d217(opened):
+    return queries.edition("ASTM D217", "21a")
+
+
+@pytest.fixture
+def worked(d217):
+    """The figures for the worked penetration: r 7, R 20, from memory."""
+    return d217.precisions.get(characteristic__code="worked-penetration")
+
+
+def address(name, *args):
+    return reverse(f"methods:{name}", args=args)
+
+
+def text_of(page):
+    """What a reader sees: no markup, single spaces."""
+    bare = re.sub(r"<[^>]*>", " ", page.content.decode())
+    return " ".join(html.unescape(bare).split())

@@ -1,0 +1,161 @@
+"""Reading methods and characteristics: each page answers for every role and hides no gap."""
+
+import pytest
+
+from lims.methods import actions, queries
+from lims.people.queries import person
+from tests.lims.screens.methods.conftest import address, text_of
+
+EVERYBODY = ("chem-1", "qm-1", "mgr-1", "tech-a", "desk-1", "aud-1", "adm-1")
+
+
+def pages(edition):
+    return [
+        address("list"),
+        address("one", edition.method_id),
+        address("characteristic-list"),
+        address("characteristic", "worked-penetration"),
+    ]
+
+
+@pytest.mark.parametrize("account", EVERYBODY)
+def test_everybody_who_works_here_reads_every_page(account, as_, d217):
+    client = as_(account)
+
+    answers = [client.get(page).status_code for page in pages(d217)]
+
+    assert answers == [200] * 4
+
+
+def test_every_characteristic_and_every_method_has_a_page(as_):
+    client = as_("aud-1")
+
+    codes = queries.characteristics().values_list("code", flat=True)
+    methods = queries.methods_with_editions().values_list("pk", flat=True)
+    answers = {client.get(address("characteristic", it)).status_code for it in codes}
+    answers |= {client.get(address("one", it)).status_code for it in methods}
+
+    assert answers == {200}
+
+
+def test_a_stranger_is_asked_to_sign_in(client, d217):
+    answers = [client.get(page) for page in pages(d217)]
+
+    assert all("/sign-in/" in it["Location"] for it in answers)
+
+
+def test_the_list_says_how_many_figures_rest_on_memory(as_, worked):
+    client = as_("aud-1")
+    before = text_of(client.get(address("list")))
+    actions.check_figures(
+        edition=worked.edition,
+        checked_by="M. Ellingsworth",
+        on=person("mgr-1").created_at.date(),
+        by=person("mgr-1"),
+    )
+
+    after = text_of(client.get(address("list")))
+
+    assert "24 figures of precision; 22 rest on memory" in before
+    assert "24 figures of precision; 16 rest on memory" in after
+    assert "by M. Ellingsworth" in after
+
+
+def test_the_list_is_narrowed_by_designation(as_):
+    client = as_("aud-1")
+
+    found = text_of(client.get(address("list"), {"q": "d2265"}))
+    none = text_of(client.get(address("list"), {"q": "no such method"}))
+
+    assert "1 of 9 editions" in found
+    assert "No method fits this filter." in none
+
+
+def test_a_method_shows_its_figures_with_range_source_and_standing(as_, d217):
+    text = text_of(as_("aud-1").get(address("one", d217.method_id)))
+
+    assert "130 to 475 7 × 0.1 mm 20 × 0.1 mm Recalled from" in text
+    assert "from memory nobody yet" in text
+    assert "Figures that rest on memory" in text
+
+
+def test_a_missing_figure_is_not_stated_and_never_nought(as_, d217, worked):
+    actions.set_precision(
+        edition=d217,
+        characteristic=worked.characteristic,
+        level_from="130",
+        level_to="475",
+        repeatability="7",
+        reproducibility="",
+        source="own copy",
+        standing="published",
+        by=person("mgr-1"),
+    )
+    copper = queries.edition("ASTM D4048", "22")
+    client = as_("aud-1")
+
+    one = text_of(client.get(address("one", d217.method_id)))
+    other = text_of(client.get(address("one", copper.method_id)))
+
+    assert "130 to 475 7 × 0.1 mm not stated own copy" in one
+    assert "Precision: not stated. It is never taken to be nought." in other
+
+
+def test_a_characteristic_labels_house_figures_as_such(as_):
+    text = text_of(as_("aud-1").get(address("characteristic", "dropping-point-block")))
+
+    assert "Set points of the block 121 232 288 316 house figure" in text
+    assert "two runs none house figure , not set" in text
+    assert "Runs 2 as the procedure has it" in text
+    assert "ASTM D2265-20" in text
+    assert "Caution Before you begin Block, bath and cup are hot" in text
+
+
+def test_a_derived_characteristic_names_what_it_comes_from(as_):
+    text = text_of(
+        as_("aud-1").get(address("characteristic", "penetration-change-100000"))
+    )
+
+    assert "Worked Worked penetration, 60 double strokes, 25 °C" in text
+    assert "a change: shown with its sign" in text
+
+
+def test_an_unknown_address_is_not_found(as_):
+    client = as_("aud-1")
+
+    assert client.get(address("one", 9999)).status_code == 404
+    assert client.get(address("characteristic", "no-such")).status_code == 404
+
+
+def test_only_who_keeps_methods_is_offered_the_changes(as_, d217):
+    there = address("one", d217.method_id)
+
+    kept = as_("mgr-1").get(there).content.decode()
+    read = as_("chem-1").get(there).content.decode()
+
+    assert address("check-figures", d217.pk) in kept
+    assert address("check-figures", d217.pk) not in read
+
+
+def test_more_methods_ask_no_more_questions(
+    as_, d217, django_assert_num_queries, django_assert_max_num_queries
+):
+    client = as_("aud-1")
+    client.get(address("list"))
+    with django_assert_max_num_queries(12) as few:
+        client.get(address("list"))
+    for number in range(4):
+        row = actions.add_method(
+            designation=f"QG-T{number}", title="trial", by=person("mgr-1")
+        )
+        actions.add_edition(
+            method=row,
+            edition="1",
+            characteristics=["appearance", "copper-strip"],
+            source="own",
+            standing="common practice",
+            by=person("mgr-1"),
+        )
+
+    with django_assert_num_queries(len(few.captured_queries)):
+        client.get(address("list"))

@@ -1,0 +1,67 @@
+"""The invented plant's specifications, a draft of LX2 revision 6, and browsers signed in as its people."""
+
+import html
+import re
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from lims.people.queries import person
+from lims.products import actions, queries
+from lims.products.models import Customer
+from tests.factories import plant
+
+
+@pytest.fixture
+def opened(db):
+    plant.open_plant()
+
+
+@pytest.fixture
+def as_(opened):
+    """`as_("chem-1")`: a client signed in as somebody."""
+
+    def sign_in(account):
+        client = Client()
+        client.force_login(person(account))
+        return client
+
+    return sign_in
+
+
+@pytest.fixture
+def draft(opened):
+    """LX2 revision 6, as it was opened: with the lines of revision 5."""
+    return actions.open_draft(
+        product=queries.product("LX2"), number="6", by=person("chem-1")
+    )
+
+
+@pytest.fixture
+def agreed(opened):
+    """A draft for Ferrowick Agri of LX2, without a line yet."""
+    return actions.open_draft(
+        product=queries.product("LX2"),
+        customer=Customer.objects.get(code="FA"),
+        number="1",
+        by=person("chem-1"),
+    )
+
+
+def line_of(revision, code, kind="limit"):
+    return revision.requirements.get(characteristic__code=code, kind=kind)
+
+
+def address(name, *args):
+    return reverse(f"specifications:{name}", args=args)
+
+
+def new_line(revision, code):
+    return f"{address('line-new', revision.pk)}?characteristic={code}"
+
+
+def text_of(page):
+    """What a reader sees: no markup, single spaces."""
+    bare = re.sub(r"<[^>]*>", " ", page.content.decode())
+    return " ".join(html.unescape(bare).split())
