@@ -66,6 +66,10 @@ class Bench(Seat):
     def outcome(self, code):
         return self.page.locator(f"#outcome-{code}")
 
+    def verdict(self, code):
+        """The mark of the verdict: shape and word."""
+        return self.outcome(code).locator(".mark").first
+
     def saved(self, code, *keys):
         for key in keys:
             expect(self.kept(code, key)).to_contain_text("Saved")

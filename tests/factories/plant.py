@@ -33,9 +33,10 @@ def at(text):
     return dt.datetime.fromisoformat(text).replace(tzinfo=ZONE)
 
 
-def open_plant():
+def open_plant(*, first_certificate=1):
     """People, site, instruments, products, customers and specifications; no batch yet. The clock stands on 4 March 2026, 08:00."""
     told = plant.told()
+    told["house"]["site"]["first_certificate"] = first_certificate
     clock.set_to(at("2025-12-01 08:00"))
     make_house(told["house"], PASSWORDS)
     make_goods(told["goods"], PASSWORDS)

@@ -30,7 +30,7 @@ def _own_files(settings, tmp_path):
 @pytest.fixture
 def works(db):
     """The plant on Thursday 5 March 2026, 07:30: lot A filled, oxidation last tested on batch 0310, eleven batches between."""
-    plant.open_plant()
+    plant.open_plant(first_certificate=231)
     between = [
         {**plant.story(f"{320 + n:04d}"), "lots": [], "charged": "2026-02-02 06:00"}
         for n in range(11)
@@ -233,7 +233,7 @@ def issue_at_the_desk(client):
     )
     assert answer.status_code == 303, answer.content.decode()
     issued = CertificateRevision.objects.get(certificate__fill_lot=plant.lot())
-    assert issued.certificate.number == "Q1-C-2026-00001"
+    assert issued.certificate.number == "Q1-C-2026-00231"
     assert issued.file
     check_the_paper(desk, issued)
     desk.signs_out()

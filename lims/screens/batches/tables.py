@@ -54,7 +54,7 @@ def states_of(lots: Iterable[FillLot]) -> SafeString:
     """Each fill lot by its letter, with the mark of its state."""
     return format_html_join(
         mark_safe("<br>"),
-        '<a class="code" href="{}">{}</a> {}',
+        '<a class="code target" href="{}">{}</a> {}',
         (
             (
                 reverse("batches:lot", args=[lot.number]),
