@@ -13,16 +13,21 @@ def to(name, *args, query=""):
     return reverse(name, args=args) + query
 
 
-def public(_=None):
+def not_known():
+    """A code that no certificate has, and an address that no page has."""
+    return [to("front:check-code", "0" * 26), "/nowhere/"]
+
+
+def public():
     return [
         to("front:sign-in"),
         to("front:check"),
         to("front:check-code", CertificateRevision.objects.earliest("pk").code),
-        to("front:check-code", "0" * 26),
+        *not_known(),
     ]
 
 
-def technician(_=None):
+def technician():
     return [
         to("front:home"),
         to("bench:list"),
@@ -42,7 +47,7 @@ def technician(_=None):
     ]
 
 
-def manager(_=None):
+def manager():
     return [
         to("front:home"),
         to("bench:sample", "Q1-26-0411-A-01"),
@@ -60,11 +65,12 @@ def manager(_=None):
     ]
 
 
-def despatch(_=None):
+def despatch():
     issued = CertificateRevision.objects.earliest("pk").certificate
     given = Allotment.objects.latest("pk")
     return [
         to("front:home"),
+        to("specifications:customer-new"),
         to("certificates:list"),
         to("certificates:can-leave"),
         to("certificates:one", issued.number),
@@ -73,7 +79,7 @@ def despatch(_=None):
     ]
 
 
-def technologist(_=None):
+def technologist():
     revision = Revision.objects.earliest("pk")
     return [
         to("front:home"),
@@ -82,13 +88,12 @@ def technologist(_=None):
         to("specifications:revision", revision.pk),
         to("specifications:customer-list"),
         to("specifications:customer", "TT"),
-        to("specifications:customer-new"),
         to("specifications:product-new"),
         to("methods:list"),
     ]
 
 
-def auditor(_=None):
+def auditor():
     return [
         to("front:home"),
         to("record:list"),
@@ -98,7 +103,7 @@ def auditor(_=None):
     ]
 
 
-def administrator(_=None):
+def administrator():
     return [
         to("front:home"),
         to("setup:list"),
@@ -109,7 +114,7 @@ def administrator(_=None):
     ]
 
 
-PAGES: dict[str, Callable[..., list[str]]] = {
+PAGES: dict[str, Callable[[], list[str]]] = {
     "": public,
     "tech-a": technician,
     "mgr-1": manager,
@@ -117,5 +122,5 @@ PAGES: dict[str, Callable[..., list[str]]] = {
     "chem-1": technologist,
     "aud-1": auditor,
     "adm-1": administrator,
-    "qm-1": lambda _=None: [to("front:home")],
+    "qm-1": lambda: [to("front:home")],
 }

@@ -6,7 +6,9 @@ from django.urls import URLResolver, get_resolver, reverse
 
 from lims.certificates import actions as certificates
 from lims.documents.printing import print_one
+from lims.methods.models import Precision
 from lims.people.queries import person as person_of
+from lims.products import actions as products
 from lims.products.models import Customer
 from lims.record.models import Entry
 from tests.factories import plant
@@ -49,7 +51,19 @@ def known(db, settings, tmp_path):
     first = certificates.allot(order="TT-1", pack_count=1, **given)
     second = certificates.allot(order="TT-2", pack_count=1, **given)
     print_one(certificates.issue(allotment=first, by=desk), by=desk)
-    return {"ISSUED": first.pk, "ALLOTMENT": second.pk}
+    draft = products.open_draft(
+        product=lot.batch.product, number="6", by=person_of("chem-1")
+    )
+    figures = Precision.objects.first()
+    return {
+        "ISSUED": first.pk,
+        "ALLOTMENT": second.pk,
+        "DRAFT": draft.pk,
+        "LINE": draft.requirements.first().pk,
+        "FIGURES": figures.pk,
+        "EDITION": figures.edition_id,
+        "METHOD": figures.edition.method_id,
+    }
 
 
 def ask(client, row, known):
