@@ -5,6 +5,7 @@ from collections.abc import Callable
 from django.urls import reverse
 
 from lims.certificates.models import Allotment, CertificateRevision
+from lims.methods.models import Method
 from lims.products.models import Revision
 from lims.record.models import Entry
 
@@ -89,7 +90,11 @@ def technologist():
         to("specifications:customer-list"),
         to("specifications:customer", "TT"),
         to("specifications:product-new"),
+        to("specifications:product-change", "LX2"),
         to("methods:list"),
+        to("methods:one", Method.objects.earliest("pk").pk),
+        to("methods:characteristic-list"),
+        to("methods:characteristic", "worked-penetration"),
     ]
 
 

@@ -120,10 +120,11 @@ def a_list_is_walked_through_without_saving(bench):
     code = "worked-penetration"
     box, kept = bench.box(code, "penetrometer"), bench.kept(code, "penetrometer")
     box.focus()
-    bench.types("ArrowDown")
+    bench.types("ArrowDown", "ArrowDown")
     expect(box).to_have_value("PEN-02")
     expect(kept).not_to_contain_text("Saved")
     bench.types("Escape")
+    expect(box).to_have_value("")
     bench.types("PEN-02", "Enter")
     bench.saved(code, "penetrometer")
     noted = plant.the_test(code).determinations.get().conditions.get()

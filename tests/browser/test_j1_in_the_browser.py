@@ -233,7 +233,9 @@ def issue_at_the_desk(bench):
     page = bench.page
     bench.goes("certificates:can-leave")
     page.get_by_role("link", name="Allot packs of Q1-26-0417 A").click()
-    page.get_by_label("Customer", exact=True).select_option(label="Tallow & Thimble Bearings")
+    page.get_by_label("Customer", exact=True).select_option(
+        label="Tallow & Thimble Bearings"
+    )
     page.get_by_label("Order", exact=True).fill("TT-7781")
     page.get_by_label("Packs", exact=True).fill("4")
     page.get_by_role("button", name="Allot the packs").click()

@@ -24,7 +24,10 @@ class FilterForm(forms.Form):
     day = forms.DateField(
         label="Day",
         required=False,
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        widget=forms.DateInput(
+            attrs={"placeholder": "2026-03-31", "autocomplete": "off"},
+            format="%Y-%m-%d",
+        ),
         error_messages=NO_DAY,
     )
 

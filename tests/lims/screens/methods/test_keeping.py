@@ -1,4 +1,4 @@
-"""Adding methods, editions and characteristics; entering, correcting and checking figures."""
+"""Adding methods and editions; entering, correcting and checking figures."""
 
 import datetime as dt
 
@@ -237,78 +237,6 @@ def test_new_figures_are_entered(as_, d217):
     made = d217.precisions.get(characteristic__code="prolonged-penetration-10000")
     assert answered.status_code == 303
     assert (made.repeatability, made.reproducibility) == ("9", "")
-
-
-def test_a_characteristic_is_added_with_the_settings_of_its_procedure(as_):
-    client = as_("mgr-1")
-    there = f"{address('characteristic-new')}?procedure=cone+penetration"
-    form = client.get(there).context["form"]
-
-    answered = client.post(
-        there,
-        {
-            "code": "quarter-worked",
-            "name": "Worked penetration",
-            "conditions": "quarter cone",
-            "unit": "0.1 mm",
-            "step": "1",
-            "place": "25",
-            "set-scale": "quarter",
-        },
-    )
-
-    made = queries.characteristic("quarter-worked")
-    assert "House figure" in form.fields["set-spread_limit"].help_text
-    assert answered["Location"] == address("characteristic", "quarter-worked")
-    assert made.parameters == {"scale": "quarter"}
-
-
-def test_a_derived_characteristic_asks_what_it_is_derived_from(as_):
-    client = as_("mgr-1")
-    there = f"{address('characteristic-new')}?procedure=penetration+change"
-    sent = {
-        "code": "another-change",
-        "name": "Change",
-        "unit": "0.1 mm",
-        "step": "1",
-        "is_signed": "on",
-        "place": "45",
-    }
-
-    refused = client.post(there, sent)
-    answered = client.post(
-        there,
-        sent
-        | {
-            "from-worked": "worked-penetration",
-            "from-prolonged": "prolonged-penetration-10000",
-        },
-    )
-
-    assert refused.status_code == 422
-    assert "Choose what it is derived from." in text_of(refused)
-    assert answered.status_code == 303
-    assert queries.characteristic("another-change").is_signed
-
-
-def test_a_rating_is_added_without_unit_or_step(as_):
-    client = as_("mgr-1")
-    there = f"{address('characteristic-new')}?procedure=copper+strip"
-
-    answered = client.post(
-        there,
-        {"code": "copper-120", "name": "Copper", "kind": "rating", "place": "71"},
-    )
-
-    assert answered.status_code == 303
-    assert queries.characteristic("copper-120").kind == "rating"
-
-
-def test_an_unknown_procedure_is_asked_for_again(as_):
-    page = as_("mgr-1").get(address("characteristic-new"), {"procedure": "guessing"})
-
-    assert page.status_code == 200
-    assert page.context["form"].errors["procedure"]
 
 
 def _correct(figure, repeatability):

@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from lims.people.queries import person
 from lims.products import actions, queries
-from lims.products.models import Customer
+from lims.products.models import Customer, Revision
 from tests.factories import plant
 
 
@@ -49,6 +49,11 @@ def agreed(opened):
     )
 
 
+@pytest.fixture
+def penetration(draft):
+    return line_of(draft, "worked-penetration")
+
+
 def line_of(revision, code, kind="limit"):
     return revision.requirements.get(characteristic__code=code, kind=kind)
 
@@ -65,3 +70,19 @@ def text_of(page):
     """What a reader sees: no markup, single spaces."""
     bare = re.sub(r"<[^>]*>", " ", page.content.decode())
     return " ".join(html.unescape(bare).split())
+
+
+def line_sent(revision, row=None, **given):
+    """What the form of a line sends; a number held against two limits, unless told otherwise."""
+    seen = Revision.objects.get(pk=revision.pk)
+    edition = row.edition_id if row else ""
+    return {
+        "kind": "limit",
+        "edition": edition or "",
+        "lower": "265",
+        "upper": "295",
+        "comparing": "rounding",
+        "rule": "simple acceptance",
+        "scope": "per fill lot",
+        "version": seen.version,
+    } | given

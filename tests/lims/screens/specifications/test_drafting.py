@@ -8,30 +8,10 @@ from lims.products.models import Requirement, Revision
 from tests.lims.screens.specifications.conftest import (
     address,
     line_of,
+    line_sent,
     new_line,
     text_of,
 )
-
-
-def line_sent(revision, row=None, **given):
-    """What the form of a line sends; a number held against two limits, unless told otherwise."""
-    seen = Revision.objects.get(pk=revision.pk)
-    edition = row.edition_id if row else ""
-    return {
-        "kind": "limit",
-        "edition": edition or "",
-        "lower": "265",
-        "upper": "295",
-        "comparing": "rounding",
-        "rule": "simple acceptance",
-        "scope": "per fill lot",
-        "version": seen.version,
-    } | given
-
-
-@pytest.fixture
-def penetration(draft):
-    return line_of(draft, "worked-penetration")
 
 
 def test_a_draft_is_opened_with_the_next_number_and_the_lines_in_force(as_):
@@ -265,39 +245,3 @@ def test_a_line_is_taken_out_by_post_at_the_version_that_was_seen(as_, penetrati
     assert kept
     assert answered.status_code == 303
     assert not Requirement.objects.filter(pk=penetration.pk).exists()
-
-
-@pytest.mark.parametrize("account", ["qm-1", "aud-1", "desk-1", "tech-a"])
-def test_who_may_not_draft_changes_no_line(account, as_, penetration):
-    draft = penetration.revision
-
-    answered = as_(account).post(
-        address("line-change", penetration.pk), line_sent(draft, penetration)
-    )
-
-    assert answered.status_code == 403
-
-
-def test_a_revision_in_force_is_changed_by_no_address(as_, opened):
-    own = queries.in_force(queries.product("LX2"))
-    row = line_of(own, "worked-penetration")
-    client = as_("chem-1")
-    before = list(own.requirements.values())
-    sent = line_sent(own, row, lower="200")
-
-    answers = [
-        client.post(address("draft-change", own.pk), {"number": "9", "version": 1}),
-        client.post(new_line(own, "dropping-point-bath"), sent),
-        client.post(address("line-change", row.pk), sent),
-        client.post(address("line-remove", row.pk), {"version": own.version}),
-        as_("qm-1").post(address("approve", own.pk), {"password": "x", "version": 1}),
-        client.get(address("line-change", row.pk)),
-        client.get(address("line-new", own.pk)),
-        client.get(address("draft-change", own.pk)),
-    ]
-
-    assert [it.status_code for it in answers] == [409] * 8
-    assert all("cannot change" in text_of(it) for it in answers)
-    assert list(own.requirements.values()) == before
-    page = text_of(client.get(address("revision", own.pk)))
-    assert "A revision in force cannot change; open a draft." in page
