@@ -10,7 +10,6 @@ from lims.decisions.review import Review, review_of
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.record import signatures
-from lims.record.clock import now
 from lims.record.gate import entry
 
 State = FillLot.State
@@ -50,7 +49,7 @@ def release(
             password=password,
             by=by,
         )
-        _move(lot, State.RELEASED)
+        _move(decision, State.RELEASED)
         _authorise_tests(lot)
     return decision
 
@@ -74,7 +73,7 @@ def hold(
             password=password,
             by=by,
         )
-        _move(lot, State.ON_HOLD)
+        _move(decision, State.ON_HOLD)
         _reopen_tests(lot)
     return decision
 
@@ -99,7 +98,7 @@ def end_hold(
             password=password,
             by=by,
         )
-        _move(lot, to)
+        _move(decision, to)
     return decision
 
 
@@ -134,7 +133,7 @@ def _sign(
         remark=remark.strip(),
         alone_reason=alone_reason,
         signature=signature,
-        decided_at=now(),
+        decided_at=signature.at,
         decided_by=by,
     )
     decision.save()
@@ -156,8 +155,9 @@ def _freeze(decision: Decision, review: Review) -> None:
             ).save()
 
 
-def _move(lot: FillLot, to: State) -> None:
-    lot.state, lot.state_since = to, now()
+def _move(decision: Decision, to: State) -> None:
+    lot = decision.fill_lot
+    lot.state, lot.state_since = to, decision.decided_at
     lot.save()
 
 

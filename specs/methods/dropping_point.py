@@ -41,11 +41,7 @@ SET_POINTS = Parameter(
     "set_points", "Set points of the block", "121 232 288 316", house=True
 )
 APPARATUS = Condition(
-    "apparatus",
-    "Apparatus",
-    "instrument",
-    required=False,
-    instrument_kind="dropping point apparatus",
+    "apparatus", "Apparatus", "instrument", instrument_kind="dropping point apparatus"
 )
 CAUTION = (
     "Block, bath and cup are hot enough to burn and fumes can form: use the hood, follow "

@@ -190,7 +190,7 @@ def read_prolonged(bench):
 def read_the_rest(bench):
     """Steps 5 and 6: dropping point with the block at 232, oil separation, copper strip, appearance."""
     at("2026-03-06 15:00")
-    walk_to(bench, DROPPING, "observed_1")
+    choose(bench, DROPPING, "apparatus", "DP-01")
     enter(bench, DROPPING, observed_1="186", block_1="232")
     enter(bench, DROPPING, observed_2="188", block_2="232")
     expect(bench.outcome(DROPPING)).to_contain_text("202")

@@ -178,9 +178,9 @@ def read_prolonged(tech):
 def read_the_rest(tech):
     """Steps 5 and 6: dropping point with the block at 232, oil separation, copper, appearance."""
     dropping = "dropping-point-block"
+    tech.notes(dropping, "2026-03-06 15:00", apparatus="DP-01")
     tech.types(
         dropping,
-        "2026-03-06 15:00",
         observed_1="186",
         block_1="232",
         observed_2="188",

@@ -114,6 +114,7 @@ def _prolonged(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
 
 
 def _dropping(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    yield begins, desk.notes("apparatus", "DP-01")
     for run, pair in enumerate(told.split(), 1):
         observed, block = pair.split("/")
         at = _after(begins, 600 * run)

@@ -240,7 +240,7 @@ def test_the_review_tells_the_instruments_as_they_were(works):
         for use in review_of(plant.lot()).instruments
     }
 
-    assert uses == {("PEN-01", "in service"), ("W-2", "in service")}
+    assert uses == {(number, "in service") for number in ("PEN-01", "W-2", "DP-01")}
 
 
 def test_an_empty_specification_releases_nothing(works):

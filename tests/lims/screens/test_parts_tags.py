@@ -7,9 +7,9 @@ import pytest
 from django import forms
 from django.template import Context, Template
 
+from lims.people import here
+from lims.people.here import Here
 from lims.record import clock
-from lims.screens import zone
-from lims.screens.zone import Here
 
 BERLIN = "Europe/Berlin"
 NOON = datetime(2026, 3, 5, 10, 15, tzinfo=UTC)
@@ -22,10 +22,10 @@ class SiteInBerlin:
 @pytest.fixture(autouse=True)
 def in_berlin() -> Any:
     """A site, without a database."""
-    token = zone._here.set(Here(asked=True, site=SiteInBerlin()))  # type: ignore[arg-type]
+    token = here._here.set(Here(is_asked=True, site=SiteInBerlin()))  # type: ignore[arg-type]
     with clock.frozen(NOON):
         yield
-    zone._here.reset(token)
+    here._here.reset(token)
 
 
 def render(source: str, **values: Any) -> str:

@@ -23,12 +23,27 @@ def runs(*pairs):
     return readings
 
 
+ON_DP_01 = {"apparatus": "DP-01"}
+
+
 def on_block(*pairs, **parameters):
-    return carried_out("dropping point, block", runs(*pairs), **parameters)
+    return carried_out(
+        "dropping point, block", runs(*pairs), conditions=ON_DP_01, **parameters
+    )
+
+
+def test_no_result_counts_before_the_apparatus_is_named():
+    outcome = carried_out("dropping point, block", runs(("186", "232"), ("188", "232")))
+
+    assert not outcome.can_count
+    assert outcome.reported.canonical == "202"
+    assert "Apparatus is still to be given." in outcome.asks
 
 
 def in_bath(*pairs, **parameters):
-    return carried_out("dropping point, bath", runs(*pairs), **parameters)
+    return carried_out(
+        "dropping point, bath", runs(*pairs), conditions=ON_DP_01, **parameters
+    )
 
 
 @given(st.integers(50, 316), st.integers(0, 100))

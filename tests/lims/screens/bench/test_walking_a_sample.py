@@ -76,6 +76,7 @@ def test_the_whole_sample_is_walked_and_the_lot_awaits_its_decision(bench, sampl
     )
     at("06 14:30:00")
     change = told(cones(bench, sample, PROLONGED, "301", "303", "302"))
+    conditions(bench, sample, "dropping-point-block", apparatus="DP-01")
     dropping = told(
         readings(
             bench,
