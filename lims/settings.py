@@ -82,6 +82,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "lims.screens.middleware.StaffPages",
     "lims.screens.middleware.Refusals",
+    "lims.screens.middleware.PrintableOnly",
 ]
 
 ROOT_URLCONF = "lims.urls"

@@ -11,14 +11,14 @@ from lims.batches.models import (
     RetainException,
     Sample,
 )
+from lims.people.days import check_sensible
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.products.models import Product, Revision
 from lims.record.clock import now
+from lims.record.filled import check_filled
 from lims.record.gate import entry
-from lims.record.refusals import BadInput, WrongMove
-
-LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+from lims.record.refusals import BadInput
 
 
 def register_batch(
@@ -34,6 +34,7 @@ def register_batch(
     check(by, Permission.REGISTER_BATCHES)
     number = number.strip().upper()
     rules.check_batch_number(number)
+    check_sensible(charged_on, field="charged_on")
     if charged_on > now().date() + dt.timedelta(days=1):
         raise BadInput(
             "The day of charging lies in the future. Register the batch when it is charged.",
@@ -42,13 +43,16 @@ def register_batch(
     batch = Batch(
         number=number,
         product=product,
-        kettle=kettle,
+        kettle=kettle.strip(),
         mass_kg=rules.exact_mass(mass_kg, field="mass_kg"),
         charged_on=charged_on,
         registered_at=now(),
         registered_by=by,
     )
+    rules.check_short_enough(batch, "mass_kg")
+    check_filled(batch)
     with entry(by=by, verb="batch_registered", about=batch):
+        rules.check_batch_number(number)
         batch.save()
     return batch
 
@@ -68,24 +72,28 @@ def register_fill_lot(
     check(by, Permission.REGISTER_BATCHES)
     rules.check_not_ahead(filled_at, field="filled_at", what="The time of filling")
     rules.check_pack_count(pack_count)
+    if leaves_on is not None:
+        check_sensible(leaves_on, field="leaves_on")
     kilograms = rules.exact_mass(pack_kg, field="pack_kg")
     with entry(by=by, verb="fill_lot_registered", about=batch) as record:
-        letter = LETTERS[batch.fill_lots.count()]
+        letter = rules.next_letter(batch)
         lot = FillLot(
             batch=batch,
             letter=letter,
             number=f"{batch.number}-{letter}",
-            pack=pack,
+            pack=pack.strip(),
             pack_kg=kilograms,
             pack_count=pack_count,
             filled_at=filled_at,
             leaves_on=leaves_on,
-            order_note=order_note,
+            order_note=order_note.strip(),
             state_since=now(),
             registered_at=now(),
             registered_by=by,
         )
         record.about = lot
+        rules.check_short_enough(lot, "pack_kg")
+        check_filled(lot)
         lot.save()
         _hold_against_what_is_in_force(lot)
     return lot
@@ -116,18 +124,11 @@ def keep_retain(*, sample: Sample, place: str, by: Person) -> Retain:
     place = place.strip().upper()
     if not place:
         raise BadInput("Write or scan the place of the retain.", field="place")
-    if sample.is_in_process:
-        raise WrongMove("Retains are kept of finished samples, not of kettle samples.")
-    taken = Retain.objects.filter(place=place).select_related("sample").first()
-    if taken is not None:
-        raise BadInput(
-            f"Place {place} holds the retain of {taken.sample}. Choose another place.",
-            field="place",
-        )
-    if Retain.objects.filter(sample=sample).exists():
-        raise WrongMove(f"The retain of {sample} is kept already.")
+    rules.check_may_keep(sample, place)
     retain = Retain(sample=sample, place=place, sealed_at=now(), sealed_by=by)
+    check_filled(retain)
     with entry(by=by, verb="retain_kept", about=sample.fill_lot or sample):
+        rules.check_may_keep(sample, place)
         retain.save()
     return retain
 
@@ -135,15 +136,14 @@ def keep_retain(*, sample: Sample, place: str, by: Person) -> Retain:
 def allow_without_retain(*, fill_lot: FillLot, reason: str, by: Person) -> None:
     """Allow that a lot is decided on although no retain of it is kept."""
     check(by, Permission.ALLOW_WITHOUT_RETAIN)
-    if len(reason.strip()) < 3:
+    reason = " ".join(reason.split())
+    if len(reason) < 3:
         raise BadInput("Say why there is no retain.", field="reason")
-    if Retain.objects.filter(sample__fill_lot=fill_lot, sample__counts=True).exists():
-        raise WrongMove(f"A retain of {fill_lot} is kept; no exception is needed.")
-    if RetainException.objects.filter(fill_lot=fill_lot).exists():
-        raise WrongMove(f"{fill_lot} may be decided on without a retain already.")
-    with entry(
-        by=by, verb="allowed_without_retain", about=fill_lot, reason=reason.strip()
-    ):
-        RetainException(
-            fill_lot=fill_lot, reason=reason.strip(), allowed_at=now(), allowed_by=by
-        ).save()
+    rules.check_lacks_retain(fill_lot)
+    row = RetainException(
+        fill_lot=fill_lot, reason=reason, allowed_at=now(), allowed_by=by
+    )
+    check_filled(row)
+    with entry(by=by, verb="allowed_without_retain", about=fill_lot, reason=reason):
+        rules.check_lacks_retain(fill_lot)
+        row.save()

@@ -3,14 +3,17 @@
 import datetime as dt
 import re
 
-from lims.batches.models import Batch, FillLot, Sample
+from django.db import models
+
+from lims.batches.models import Batch, FillLot, Retain, RetainException, Sample
+from lims.people.days import check_sensible
 from lims.record.clock import now
-from lims.record.refusals import BadInput
+from lims.record.refusals import BadInput, WrongMove
 from specs.numbers import NumberRefused, read
 
 BATCH_NUMBER = re.compile(r"[A-Z0-9]{1,4}-[0-9]{2}-[0-9]{4}")
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # of the fill lots of a batch
 IN_PROCESS = (Sample.Place.KETTLE, Sample.Place.AFTER_MILL)
-EARLIEST = dt.datetime(1990, 1, 1, tzinfo=dt.UTC)
 
 
 def check_batch_number(number: str) -> None:
@@ -41,13 +44,52 @@ def exact_mass(text: str, *, field: str) -> str:
     return number.canonical
 
 
+def check_short_enough(row: models.Model, field: str) -> None:
+    """Refuse an exact number with more figures than are kept of it."""
+    longest = row._meta.get_field(field).max_length or 0
+    if len(getattr(row, field)) > longest:
+        raise BadInput("Write it with fewer digits.", field=field)
+
+
+def next_letter(batch: Batch) -> str:
+    """The letter of the next fill lot of a batch."""
+    filled = batch.fill_lots.count()
+    if filled >= len(LETTERS):
+        raise WrongMove(
+            f"Batch {batch} has {len(LETTERS)} fill lots already, as many as there are "
+            "letters. Register the rest under a batch number of its own."
+        )
+    return LETTERS[filled]
+
+
+def check_may_keep(sample: Sample, place: str) -> None:
+    """Refuse a retain of a kettle sample, a second one, and a place that is taken."""
+    if sample.is_in_process:
+        raise WrongMove("Retains are kept of finished samples, not of kettle samples.")
+    taken = Retain.objects.filter(place=place).select_related("sample").first()
+    if taken is not None:
+        raise BadInput(
+            f"Place {place} holds the retain of {taken.sample}. Choose another place.",
+            field="place",
+        )
+    if Retain.objects.filter(sample=sample).exists():
+        raise WrongMove(f"The retain of {sample} is kept already.")
+
+
+def check_lacks_retain(lot: FillLot) -> None:
+    """Refuse an exception where a retain is kept, and a second exception."""
+    if Retain.objects.filter(sample__fill_lot=lot, sample__counts=True).exists():
+        raise WrongMove(f"A retain of {lot} is kept; no exception is needed.")
+    if RetainException.objects.filter(fill_lot=lot).exists():
+        raise WrongMove(f"{lot} may be decided on without a retain already.")
+
+
 def check_not_ahead(moment: dt.datetime, *, field: str, what: str) -> None:
     if moment > now() + dt.timedelta(minutes=1):
         raise BadInput(
             f"{what} lies in the future. Write when it happened.", field=field
         )
-    if moment < EARLIEST:
-        raise BadInput(f"{what} lies before 1990. Check the year.", field=field)
+    check_sensible(moment.date(), field=field)
 
 
 def check_pack_count(count: int) -> None:

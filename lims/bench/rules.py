@@ -1,12 +1,13 @@
 """What must hold at the bench whoever acts: which lots still take readings, and when a value is typed again or needs a reason."""
 
 from lims.batches.models import FillLot, Sample
+from lims.bench import typed
 from lims.bench.models import Determination, Test
 from lims.record.refusals import BadInput, WrongMove
 from specs.methods.outcome import Slot
 from specs.numbers import Number, NumberRefused, read
 
-SHORTEST_REASON = 3
+SHORTEST_REASON, LONGEST_REASON = 3, 300
 
 
 class NeedsReason(BadInput):
@@ -26,6 +27,15 @@ def check_takes_readings(sample: Sample) -> None:
         )
 
 
+def again(test: Test) -> Test:
+    """The test as the database has it now, for use inside an entry: its lot may have been released since it was read."""
+    fresh = Test.objects.select_related("characteristic", "sample__fill_lot").get(
+        pk=test.pk
+    )
+    check_takes_readings(fresh.sample)
+    return fresh
+
+
 def check_is_entered(test: Test) -> None:
     if test.characteristic.is_derived:
         raise WrongMove(
@@ -36,8 +46,17 @@ def check_is_entered(test: Test) -> None:
 def check_reason(*, old: str, reason: str, field: str) -> None:
     if len(reason.strip()) < SHORTEST_REASON:
         raise NeedsReason(
-            f"{old} was saved here before. Say why it changes; both stay in the record.",
+            f"{typed.quotable(old)} was saved here before. Say why it changes; both stay in the record.",
             field=field,
+        )
+
+
+def check_reason_fits(reason: str, *, field: str) -> None:
+    """Refuse a reason that the record has no room for, or no signs."""
+    typed.check_signs(reason, field=field)
+    if len(reason.strip()) > LONGEST_REASON:
+        raise BadInput(
+            f"Write the reason in at most {LONGEST_REASON} characters.", field=field
         )
 
 
@@ -51,8 +70,10 @@ def check_plausible(*, slot: Slot, value: str, text: str, again: str) -> None:
         return  # a word that the slot takes, such as "none"
     low, high = (read(bound) for bound in slot.plausible)
     if not low.value <= number.value <= high.value:
+        factor = "× " if slot.unit[:1].isdigit() else ""
+        bounds = f"{low.text} to {high.text} {factor}{slot.unit}".rstrip()
         raise TypeAgain(
-            f"{number.canonical} lies outside {low.text} to {high.text} {slot.unit}. "
+            f"{number.canonical} lies outside {bounds}. "
             "Look at the instrument and type the value again.",
             field=slot.key,
         )
@@ -66,6 +87,7 @@ def check_may_be_set_aside(determination: Determination, reason: str) -> None:
         )
     if determination.state == Determination.State.SET_ASIDE:
         raise WrongMove("This determination is set aside already.")
+    check_reason_fits(reason, field="reason")
     if len(reason.strip()) < SHORTEST_REASON:
         raise BadInput(
             "Say what was seen: why is this determination set aside?", field="reason"

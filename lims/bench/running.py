@@ -43,7 +43,8 @@ def run_of(
     start = dt.datetime.fromisoformat(started.value)
     hours = characteristic.parameters.get("hours")
     if hours:
-        ends = start + dt.timedelta(hours=float(hours))
+        seconds = int(Decimal(hours) * SECONDS_AN_HOUR)
+        ends = start + dt.timedelta(seconds=seconds)
         return Run("h", Decimal(hours), start, ends)
     strokes = int(characteristic.parameters.get("strokes", "0"))
     if strokes <= 60:

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import re
+import unicodedata
 from dataclasses import dataclass
 
 from lims.instruments.models import Instrument
@@ -12,9 +13,13 @@ from specs.methods.outcome import Condition, Slot
 from specs.numbers import NumberRefused, read
 
 LONGEST_WORDS = 200
+LONGEST_VALUE = 40  # of a number written out, as it is stored
+LONGEST_QUOTED = 40
+EARLIEST, LATEST = 1990, 2100  # years of a time at the bench
+LAYOUT = "\t\r\n"  # control characters that keyboards and forms do send
 CLOCK = re.compile(
-    r"(?:(?P<day>\d{4}-\d{2}-\d{2})[ T])?"
-    r"(?P<hour>\d{1,2}):(?P<minute>\d{2})(?::(?P<second>\d{2}))?"
+    r"(?:(?P<day>[0-9]{4}-[0-9]{2}-[0-9]{2})[ T])?"
+    r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2}))?"
 )
 
 
@@ -28,8 +33,42 @@ class Kept:
     instrument_state: str = ""
 
 
+def plain(text: str) -> str:
+    """The text without control characters, which no database of the laboratory is sure to keep."""
+    return "".join(
+        mark
+        for mark in text
+        if mark in LAYOUT or unicodedata.category(mark) not in {"Cc", "Cs"}
+    )
+
+
+def quotable(text: str) -> str:
+    """The text as it can stand in a sentence: short and on one line."""
+    line = " ".join(plain(text).split())
+    return f"{line[:LONGEST_QUOTED]}…" if len(line) > LONGEST_QUOTED else line
+
+
+def check_signs(text: str, *, field: str) -> None:
+    if plain(text) != text:
+        raise BadInput(
+            "This holds signs that cannot be shown. Type it again by hand.",
+            field=field,
+        )
+
+
+def check_year(moment: dt.date, *, field: str) -> None:
+    """Before any reckoning with zones, which fails at the ends of the calendar."""
+    if not EARLIEST <= moment.year <= LATEST:
+        raise BadInput(
+            f"The year {moment.year} cannot be right. Write one from {EARLIEST} to "
+            f"{LATEST}.",
+            field=field,
+        )
+
+
 def value_of(slot: Slot, text: str) -> str:
     """The exact value of a reading as stored text. Raises BadInput with what to write instead."""
+    check_signs(text, field=slot.key)
     if not text:
         raise BadInput(f"Write {slot.label.lower()}.", field=slot.key)
     if slot.kind == "words":
@@ -38,7 +77,7 @@ def value_of(slot: Slot, text: str) -> str:
         return text.casefold()
     if slot.kind == "rating":
         raise BadInput(
-            f"“{text}” is no rating of this scale. Write one of: "
+            f"“{quotable(text)}” is no rating of this scale. Write one of: "
             f"{', '.join(slot.choices)}.",
             field=slot.key,
         )
@@ -57,13 +96,20 @@ def _words(slot: Slot, text: str) -> str:
 
 def _number(key: str, text: str) -> str:
     try:
-        return read(text).canonical
+        value = read(text).canonical
     except NumberRefused as refusal:
         raise BadInput(str(refusal), field=key) from refusal
+    if len(value) > LONGEST_VALUE:
+        raise BadInput(
+            "No instrument reads that finely. Write the number with fewer noughts.",
+            field=key,
+        )
+    return value
 
 
 def condition_of(asked: Condition, text: str) -> Kept:
     """A condition as stored. Raises BadInput with what to write instead."""
+    check_signs(text, field=asked.key)
     if not text:
         raise BadInput(f"Write {asked.label.lower()}.", field=asked.key)
     if asked.kind == "number":
@@ -81,8 +127,14 @@ def _instrument(asked: Condition, text: str) -> Kept:
     instrument = Instrument.objects.filter(number=text.upper()).first()
     if instrument is None:
         raise BadInput(
-            f"No instrument {text} is known here. Choose one of the list, or have it "
+            f"No instrument {quotable(text)} is known here. Choose one of the list, or have it "
             "added under Instruments.",
+            field=asked.key,
+        )
+    if instrument.kind.casefold() != asked.instrument_kind.casefold():
+        raise BadInput(
+            f"{instrument.number} is {_a(instrument.kind)}; here "
+            f"{_a(asked.instrument_kind)} is asked for.",
             field=asked.key,
         )
     today = now().astimezone(site_zone()).date()
@@ -91,12 +143,16 @@ def _instrument(asked: Condition, text: str) -> Kept:
     )
 
 
+def _a(kind: str) -> str:
+    return f"{'an' if kind[:1].casefold() in 'aeiou' else 'a'} {kind}"
+
+
 def moment_of(text: str, *, field: str) -> dt.datetime:
     """A time typed at the bench (08:52:10, or 2026-03-05 08:52:10) in the laboratory's zone; without a day, the last time the clock showed it."""
     found = CLOCK.fullmatch(text.strip())
     if found is None:
         raise BadInput(
-            f"“{text}” is no time. Write it like 08:52:10, or with its day like "
+            f"“{quotable(text)}” is no time. Write it like 08:52:10, or with its day like "
             "2026-03-05 08:52:10.",
             field=field,
         )
@@ -108,8 +164,9 @@ def moment_of(text: str, *, field: str) -> dt.datetime:
         )
     except ValueError as wrong:
         raise BadInput(
-            f"“{text}” is no time of any day. Check its figures.", field=field
+            f"“{text.strip()}” is no time of any day. Check its figures.", field=field
         ) from wrong
+    check_year(day, field=field)
     moment = _in_zone(dt.datetime.combine(day, clock), field=field)
     if not found["day"] and moment > here + dt.timedelta(minutes=1):
         moment = _in_zone(
@@ -118,6 +175,12 @@ def moment_of(text: str, *, field: str) -> dt.datetime:
     if moment > here + dt.timedelta(minutes=1):
         raise BadInput("This time lies in the future.", field=field)
     return moment.astimezone(dt.UTC)
+
+
+def has_day(text: str) -> bool:
+    """Whether a time was typed with its day."""
+    found = CLOCK.fullmatch(text.strip())
+    return found is not None and found["day"] is not None
 
 
 def _in_zone(naive: dt.datetime, *, field: str) -> dt.datetime:

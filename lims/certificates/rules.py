@@ -108,18 +108,33 @@ def check_met_for(decision: Decision, revision: Revision) -> None:
 
 
 def check_still_stands(decision: Decision, lines: Iterable[Line]) -> None:
-    """What is printed is what was signed: a line that reads otherwise now stops the paper."""
+    """What is printed is what was signed: a line that reads otherwise now, or rests on something else, stops the paper."""
     frozen = {v.requirement_id: v for v in decision.verdicts.all()}
     for line in lines:
         then = frozen.get(line.requirement.pk)
-        verdict = str(line.verdict) if line.verdict else ""
-        reported = line.result.reported if line.result else ""
-        if then is None or (then.verdict, then.reported) != (verdict, reported):
+        if then is None or _as_signed(then) != _as_it_stands(line):
             raise WrongMove(
                 f"{line.requirement.characteristic.name} no longer reads as it was "
-                f"signed ({then.reported or then.verdict if then else 'no verdict'} then, "
-                f"{reported or verdict} now). Put the lot on hold and decide again."
+                f"signed: {_told(_as_signed(then) if then else ())} then, "
+                f"{_told(_as_it_stands(line))} now. Put the lot on hold and decide again."
             )
+
+
+def _as_signed(then: FrozenVerdict) -> tuple[str, ...]:
+    return then.reported, then.verdict, then.evidence, then.source
+
+
+def _as_it_stands(line: Line) -> tuple[str, ...]:
+    return (
+        line.result.reported if line.result else "",
+        str(line.verdict) if line.verdict else "",
+        line.evidence,
+        line.source,
+    )
+
+
+def _told(parts: tuple[str, ...]) -> str:
+    return ", ".join(filter(None, parts)) or "nothing"
 
 
 def check_not_issued(allotment: Allotment) -> None:

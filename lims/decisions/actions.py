@@ -1,5 +1,7 @@
 """Deciding on a fill lot, each time with a signature bound to exactly what was seen."""
 
+import json
+
 from lims.batches.models import FillLot
 from lims.batches.moves import check_move
 from lims.bench.models import Test
@@ -11,6 +13,7 @@ from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.record import signatures
 from lims.record.gate import entry
+from specs import chain
 
 State = FillLot.State
 Disposition = Decision.Disposition
@@ -125,7 +128,7 @@ def _sign(
         meaning=meaning,
         about=review.lot,
         version=review.lot.version,
-        content=review.content,
+        content=_content(review, disposition, remark.strip(), alone_reason),
     )
     decision = Decision(
         fill_lot=review.lot,
@@ -141,6 +144,19 @@ def _sign(
     return decision
 
 
+def _content(
+    review: Review, disposition: Disposition, remark: str, alone_reason: str
+) -> str:
+    """What is signed: the decision in its own words, and everything that was seen."""
+    signed = {
+        "disposition": disposition.value,
+        "remark": remark,
+        "alone reason": alone_reason,
+        "seen": json.loads(review.content),
+    }
+    return chain.canonical(signed).decode()
+
+
 def _freeze(decision: Decision, review: Review) -> None:
     for held in review.held:
         for line in held.lines:
@@ -151,6 +167,7 @@ def _freeze(decision: Decision, review: Review) -> None:
                 reported=line.result.reported if line.result else "",
                 compared=line.compared,
                 evidence=line.evidence,
+                source=line.source,
                 why=line.why[:300],
             ).save()
 

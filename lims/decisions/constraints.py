@@ -20,6 +20,11 @@ _TESTED = """
     JOIN bench_test t ON t.id = d.test_id
     JOIN batches_sample s ON s.id = t.sample_id
     WHERE s.fill_lot_id = NEW.fill_lot_id AND c.saved_by_id = NEW.decided_by_id
+  ) OR EXISTS (
+    SELECT 1 FROM bench_determination d
+    JOIN bench_test t ON t.id = d.test_id
+    JOIN batches_sample s ON s.id = t.sample_id
+    WHERE s.fill_lot_id = NEW.fill_lot_id AND d.begun_by_id = NEW.decided_by_id
   )
 """
 

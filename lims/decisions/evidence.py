@@ -40,7 +40,9 @@ class Result:
 class Evidence:
     """Everything that verdicts on a set of lots may rest on."""
 
-    of_lot: dict[tuple[int, int], Result] = field(default_factory=dict)
+    of_lot: dict[tuple[int, int], list[Result]] = field(
+        default_factory=lambda: defaultdict(list)
+    )
     of_batch: dict[tuple[int, int], list[Result]] = field(
         default_factory=lambda: defaultdict(list)
     )
@@ -73,7 +75,7 @@ def _gather_batches(found: Evidence, lots: list[FillLot]) -> None:
         key = (test.lot.pk, test.characteristic_id)
         result = test.result
         if result is not None:
-            found.of_lot.setdefault(key, result)
+            found.of_lot[key].append(result)
             batch_key = (test.lot.batch_id, test.characteristic_id)
             found.of_batch[batch_key].append(result)
         else:
@@ -107,7 +109,7 @@ def _newest_before(batches: Collection[Batch], characteristics: set[int]) -> set
             characteristic__in=characteristics,
             sample__batch__product__in={batch.product_id for batch in batches},
             sample__batch__charged_on__gte=(
-                min(batch.charged_on for batch in batches) - LOOKS_BACK
+                _before(min(batch.charged_on for batch in batches))
             ),
         )
         .order_by(f"-{BATCH}__charged_on", f"-{BATCH}__number", "sample_id", "id")
@@ -128,6 +130,11 @@ def _newest_before(batches: Collection[Batch], characteristics: set[int]) -> set
         if product == batch.product_id
     )
     return {pk for pk in firsts if pk is not None}
+
+
+def _before(day: dt.date) -> dt.date:
+    """So long before a day; the calendar's first day when there is none."""
+    return day - LOOKS_BACK if day - dt.date.min > LOOKS_BACK else dt.date.min
 
 
 def _standing(batch: Batch) -> tuple[dt.date, str]:

@@ -2,7 +2,7 @@
 
 from lims.batches.models import FillLot
 from lims.batches.moves import check_move
-from lims.bench.models import Condition, Reading
+from lims.bench.models import Condition, Determination, Reading
 from lims.decisions.review import Review
 from lims.people.models import Person
 from lims.people.queries import the_site
@@ -10,13 +10,16 @@ from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
 
 
 def recorded_here(lot: FillLot, person: Person) -> bool:
-    """Whether a person recorded anything of a determination of this lot."""
+    """Whether a person recorded anything of a determination of this lot, or set one aside and began the next."""
     return (
         Reading.objects.filter(
             determination__test__sample__fill_lot=lot, saved_by=person
         ).exists()
         or Condition.objects.filter(
             determination__test__sample__fill_lot=lot, saved_by=person
+        ).exists()
+        or Determination.objects.filter(
+            test__sample__fill_lot=lot, begun_by=person
         ).exists()
     )
 

@@ -21,7 +21,7 @@ from lims.people.queries import site_zone
 from lims.products.models import Requirement, Revision
 from lims.record.clock import now
 from specs.judging import conformity, rules
-from specs.judging.verdicts import Judgement, Verdict, worst
+from specs.judging.verdicts import WORST_FIRST, Judgement, Verdict, worst
 from specs.numbers import Number
 
 log = logging.getLogger(__name__)
@@ -43,6 +43,19 @@ class Line:
     @property
     def counts(self) -> bool:
         return self.verdict is not None
+
+    @property
+    def source(self) -> str:
+        """Where the result comes from, in words that a later line can be compared with."""
+        if self.result is None:
+            return ""
+        zone = site_zone()
+        first, last = (
+            moment.astimezone(zone).date()
+            for moment in (self.result.first_moment, self.result.last_moment)
+        )
+        until = f", valid until {self.valid_until}" if self.valid_until else ""
+        return f"{self.result.lot.number}, {first} to {last}{until}"
 
 
 @dataclass(frozen=True)
@@ -104,19 +117,25 @@ def line_of(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
     if requirement.kind == Requirement.Kind.TYPICAL:
         return Line(requirement, None)
     key = (lot.pk, requirement.characteristic_id)
-    if key in evidence.of_lot:
-        return _judged(requirement, evidence.of_lot[key], ON_LOT)
-    if requirement.scope == Requirement.Scope.BATCH:
-        for result in evidence.of_batch.get(
-            (lot.batch_id, requirement.characteristic_id), []
-        ):
-            return _judged(requirement, result, ON_BATCH)
+    if evidence.of_lot.get(key):
+        return _worst(requirement, evidence.of_lot[key], ON_LOT)
+    batch_key = (lot.batch_id, requirement.characteristic_id)
+    if requirement.scope == Requirement.Scope.BATCH and evidence.of_batch.get(batch_key):
+        return _worst(requirement, evidence.of_batch[batch_key], ON_BATCH)
     if requirement.scope == Requirement.Scope.PERIODIC:
         return _periodic(lot, requirement, evidence)
     why, has_readings = evidence.why_none.get(key, ("no test of this lot", False))
     none = Verdict.NOT_EVALUATED if has_readings else Verdict.NOT_TESTED
     is_limit = requirement.kind == Requirement.Kind.LIMIT
     return Line(requirement, none if is_limit else None, why=why)
+
+
+def _worst(requirement: Requirement, results: list[Result], evidence: str) -> Line:
+    """Of several samples' results the worst verdict stands; a later good one hides nothing."""
+    lines = [_judged(requirement, result, evidence) for result in results]
+    return min(
+        lines, key=lambda line: WORST_FIRST.index(line.verdict or Verdict.MET)
+    )
 
 
 def _periodic(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
@@ -132,14 +151,16 @@ def _periodic(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Lin
             requirement, result, PERIODIC, valid_until=until, batch_count=count
         )
         why = _why_over(requirement, count, until)
-        if why:
-            return Line(requirement, Verdict.NOT_TESTED, why=why)
-        return line
-    return Line(
-        requirement,
-        Verdict.NOT_TESTED,
-        why="no earlier batch has a periodic result; test this lot",
+        return _untested(requirement, why) if why else line
+    return _untested(
+        requirement, "no earlier batch has a periodic result; test this lot"
     )
+
+
+def _untested(requirement: Requirement, why: str) -> Line:
+    """Not tested, where the line is a limit; a line that is only reported stands in nobody's way."""
+    is_limit = requirement.kind == Requirement.Kind.LIMIT
+    return Line(requirement, Verdict.NOT_TESTED if is_limit else None, why=why)
 
 
 def _valid_until(result: Result, requirement: Requirement) -> dt.date | None:

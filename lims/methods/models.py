@@ -4,7 +4,13 @@ from django.db import models
 
 from lims.record.gate import Recorded, RecordedManager
 
-JOINTS = {"ASTM": "-", "ISO": ":", "DIN": ":", "EN": ":", "IP": ":"}  # as the issuers write it
+JOINTS = {
+    "ASTM": "-",
+    "ISO": ":",
+    "DIN": ":",
+    "EN": ":",
+    "IP": ":",
+}  # as the issuers write it
 
 
 class Characteristic(Recorded, models.Model):

@@ -130,6 +130,7 @@ def entry(
     it = OpenEntry(by=by, verb=verb, about=about, reason=reason or "", note=note)
     with transaction.atomic(using=it.using, durable=True):
         doors.lock_tail(it.using)
+        it.at = clock.now()  # only now is it this entry's turn: times follow the order
         triggers.demand_all(it.using)
         it.previous_seq, it.previous_head = _tail(it.using)
         doors.open_gate(it.using)

@@ -30,6 +30,9 @@ class RecordedQuerySet(models.QuerySet[M]):
     def delete(self) -> NoReturn:
         _refuse_many("delete")
 
+    def _raw_delete(self, using: str | None) -> NoReturn:
+        _refuse_many("_raw_delete")
+
     def bulk_create(self, *args: Any, **kwargs: Any) -> NoReturn:
         _refuse_many("bulk_create")
 

@@ -1,5 +1,6 @@
 """The SQL of the gate's triggers, for each recorded table, on both engines."""
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -52,6 +53,17 @@ class Trigger(NamedTuple):
                 self.postgres_sql,
             ]
         return [f'DROP TRIGGER IF EXISTS "{self.name}"', self.sqlite_sql]
+
+
+_BODY = re.compile(r"FUNCTION (\w+)\(\)[^$]*\$\$(.*?)\$\$", re.DOTALL)
+_RUNS = re.compile(r"EXECUTE FUNCTION (\w+)\(")
+
+
+def postgres_body(trigger: Trigger) -> str:
+    """The text of the function that a trigger runs on PostgreSQL, as the server keeps it."""
+    bodies = dict(_BODY.findall(POSTGRES_FUNCTIONS + trigger.postgres_sql))
+    runs = _RUNS.search(trigger.postgres_sql)
+    return bodies.get(runs[1], "") if runs else ""
 
 
 def for_all_models(vendor: str) -> Iterator[Trigger]:

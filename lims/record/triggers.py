@@ -98,16 +98,20 @@ def _bare(sql: str) -> str:
 def _stands(trigger: Trigger, present: dict[str, str], vendor: str) -> bool:
     if trigger.name not in present:
         return False
-    return vendor == "postgresql" or present[trigger.name] == trigger.sqlite_sql
+    if vendor == "postgresql":
+        return present[trigger.name] == trigger_texts.postgres_body(trigger)
+    return present[trigger.name] == trigger.sqlite_sql
 
 
 def _present(using: str) -> dict[str, str]:
     connection = connections[using]
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
+            # what each trigger runs; one with a condition of its own is not ours
             cursor.execute(
-                "SELECT tgname, '' FROM pg_trigger "
-                "WHERE NOT tgisinternal AND tgenabled IN ('O', 'A')"
+                "SELECT t.tgname, p.prosrc FROM pg_trigger t "
+                "JOIN pg_proc p ON p.oid = t.tgfoid WHERE NOT t.tgisinternal "
+                "AND t.tgenabled IN ('O', 'A') AND t.tgqual IS NULL"
             )
         else:
             cursor.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'")

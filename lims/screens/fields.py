@@ -1,16 +1,88 @@
-"""A form field as its part shows it: label, hint, box, and the line kept free for what the system says."""
+"""The fields of every place, bounded to sense, and how a part shows one: label, hint, box, and the line kept free for what the system says."""
 
+import datetime as dt
+import re
 from collections.abc import Iterator
 from typing import Any
 
+from django.core.exceptions import ValidationError
 from django.forms import (
     BaseForm,
+    CharField,
     CheckboxInput,
     CheckboxSelectMultiple,
+    DateField,
+    DateInput,
     HiddenInput,
+    IntegerField,
     RadioSelect,
+    TextInput,
 )
 from django.forms.boundfield import BoundField
+
+from lims.bench.typed import moment_of
+from lims.people.days import check_sensible
+from lims.record.refusals import BadInput
+
+LIKE_A_DATE = "%Y-%m-%d"
+WHOLE = re.compile(r"-?[0-9]{1,6}")
+
+
+class DayField(DateField):
+    """A day of the calendar that a laboratory can mean."""
+
+    widget = DateInput(
+        attrs={"class": "short", "autocomplete": "off"}, format=LIKE_A_DATE
+    )
+    input_formats = (LIKE_A_DATE,)
+    default_error_messages = {
+        "invalid": "This is no day of the calendar. Write it like 2026-03-05."
+    }
+
+    def clean(self, value: Any) -> dt.date | None:
+        day: dt.date | None = super().clean(value)
+        if day is not None:
+            _sensible(day)
+        return day
+
+
+class MomentField(CharField):
+    """A day and time on the laboratory's clock; cleaned to an instant."""
+
+    widget = TextInput(attrs={"class": "short", "autocomplete": "off"})
+
+    def clean(self, value: Any) -> dt.datetime | None:
+        text = str(super().clean(value) or "")
+        if not text:
+            return None
+        try:
+            moment = moment_of(text, field="moment")
+        except BadInput as refusal:
+            raise ValidationError(refusal.sentence) from refusal
+        _sensible(moment.date())
+        return moment
+
+
+def _sensible(day: dt.date) -> None:
+    try:
+        check_sensible(day, field="day")
+    except BadInput as refusal:
+        raise ValidationError(refusal.sentence) from refusal
+
+
+class WholeNumberField(IntegerField):
+    """A count in the figures 0 to 9, as it stands on paper; at most six of them."""
+
+    widget = TextInput(
+        attrs={"class": "short", "autocomplete": "off", "inputmode": "numeric"}
+    )
+    default_error_messages = {"invalid": "Write a whole number, such as 12."}
+
+    def to_python(self, value: Any) -> int | None:
+        text = "" if value is None else str(value).strip()
+        if text and not WHOLE.fullmatch(text):
+            raise ValidationError(self.error_messages["invalid"], code="invalid")
+        return int(text) if text else None
 
 
 def kind(bound: BoundField) -> str:

@@ -1,8 +1,9 @@
-"""What every answer goes through: staff pages are kept nowhere, and a refusal becomes a page with a way back."""
+"""What every answer goes through: signs that no text has are turned away, staff pages are kept nowhere, and a refusal becomes a page with a way back."""
 
+import re
 from collections.abc import Callable
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils.cache import patch_cache_control
@@ -12,6 +13,9 @@ from lims.record.refusals import BadInput, ChangedSince, NotAllowed, Refusal, Wr
 from lims.screens import zone
 
 Answer = Callable[[HttpRequest], HttpResponse]
+
+CONTROL = re.compile(r"[\x00-\x1f\x7f]")
+BREAKS = dict.fromkeys(map(ord, "\t\r\n"), " ")
 
 # The answer's status and what the page says first.
 KINDS: tuple[tuple[type[Refusal], int, str], ...] = (
@@ -67,6 +71,39 @@ class Refusals:
             "back": way_back(request),
         }
         return render(request, template, told, status=status)
+
+
+class PrintableOnly:
+    """Turns away control characters, which no database stores and no person types."""
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if CONTROL.search(request.path_info):
+            raise Http404
+        if _has_control(request.GET) or (
+            request.method == "POST" and _has_control(request.POST)
+        ):
+            return render(request, "_parts/refused.html", _told(request), status=400)
+        return self.get_response(request)
+
+
+def _has_control(sent: QueryDict) -> bool:
+    return any(
+        CONTROL.search(text.translate(BREAKS))
+        for key, values in sent.lists()
+        for text in (key, *values)
+    )
+
+
+def _told(request: HttpRequest) -> dict[str, str]:
+    return {
+        "heading": "The request cannot be read",
+        "sentence": "It holds a sign that cannot be printed. Type the text again "
+        "instead of pasting it.",
+        "back": way_back(request),
+    }
 
 
 def _kind(refusal: Refusal) -> tuple[int, str]:

@@ -100,8 +100,7 @@ def from_pairs(method: str, pairs: Sequence[Pair]) -> Drops:
     if blocks:
         return Drops(determinations, None, Number.of(min(blocks), ">"))
     average = mean([value for value in values if value is not None])
-    reported = Number.of(round_to_step(average, "1"))
-    return Drops(determinations, average, reported)
+    return Drops(determinations, average, Number.of(round_to_step(average, "1")))
 
 
 def check_order(pairs: Sequence[Pair], heater: str = "block") -> None:
@@ -115,12 +114,12 @@ def check_order(pairs: Sequence[Pair], heater: str = "block") -> None:
 
 
 def _slots(method: str) -> Callable[[Parameters], tuple[Slot, ...]]:
-    heater = _heater(method)
-
     def slots(parameters: Parameters) -> tuple[Slot, ...]:
         """For each run the observed and the heater's temperature."""
         runs = int(setting(parameters, RUNS[method]))
-        pairs = (_pair_of_slots(run, runs, heater) for run in range(1, runs + 1))
+        pairs = (
+            _pair_of_slots(run, runs, _heater(method)) for run in range(1, runs + 1)
+        )
         return tuple(slot for pair in pairs for slot in pair)
 
     return slots
@@ -160,7 +159,7 @@ def _carry_out(method: str) -> Callable[[Given], Outcome]:
         pairs = [pair for run in range(1, runs + 1) if (pair := _pair(given, run))]
         missing = unanswered(given, (APPARATUS,))
         asks = (*missing, *implausible(given, slots), *_doubts(method, given, pairs))
-        bars = _bars(pairs, _heater(method))
+        bars = (*_bound_bars(given, slots), *_bars(pairs, _heater(method)))
         if len(pairs) < runs:
             says = f"{len(pairs)} of {runs} runs"
             return Outcome(
@@ -184,6 +183,7 @@ def _outcome(
 ) -> Outcome:
     drops = from_pairs(method, pairs)
     apart = _too_far_apart(drops, setting(given.parameters, SPREAD_LIMIT))
+    refused = (*_mixed(drops), *apart)
     parts = {f"run_{run}": str(it) for run, it in enumerate(drops.determinations, 1)}
     value = drops.reported
     if drops.mean is not None:
@@ -191,11 +191,11 @@ def _outcome(
         parts["mean"] = value.canonical
     return Outcome(
         complete=complete,
-        accepted=not apart,
+        accepted=not refused,
         value=value,
         reported=drops.reported,
         bars=bars,
-        asks=(*apart, *asks),
+        asks=(*refused, *asks),
         says=_says(drops),
         parts=parts,
     )
@@ -203,10 +203,19 @@ def _outcome(
 
 def _says(drops: Drops) -> str:
     """A phrase such as "mean of 201.33 and 202.67" or "no drop up to 288 °C"."""
+    if _mixed(drops):
+        return "a drop in one run, none in the other"
     if drops.mean is None:
         return f"no drop up to {drops.reported.value:f} °C"
     each = [shortened(number.value) for number in drops.determinations]
     return f"mean of {' and '.join(each)}" if len(each) > 1 else f"calculated {each[0]}"
+
+
+def _mixed(drops: Drops) -> tuple[str, ...]:
+    """What to do when the runs do not agree on whether the grease drops at all."""
+    if len({number.is_censored for number in drops.determinations}) == 1:
+        return ()
+    return ("Take two fresh runs: one run gave no drop, the other a drop.",)
 
 
 def _too_far_apart(drops: Drops, limit: str) -> tuple[str, ...]:
@@ -231,9 +240,22 @@ def _pair(given: Given, run: int) -> Pair | None:
         return None
     if given.mark(f"observed_{run}") == NO_DROP:
         return Pair(None, block.value)
-    if observed is None or observed.sign == "<":
+    if observed is None or observed.is_censored:
         return None
-    return Pair(None if observed.is_censored else observed.value, block.value)
+    return Pair(observed.value, block.value)
+
+
+def _bound_bars(given: Given, slots: Sequence[Slot]) -> tuple[Bar, ...]:
+    """Only the word says that no drop fell; a bound is neither a drop nor none."""
+    advice = f"Write what was read; when no drop fell, write {NO_DROP} as observed."
+    sentence = (
+        "Stored, cannot count: a bound of the {} temperature says no dropping point."
+    )
+    return tuple(
+        Bar(f"bound_{slot.key}", sentence.format(slot.column.lower()), advice)
+        for slot in slots
+        if (number := given.reading(slot.key)) and number.is_censored
+    )
 
 
 def _bars(pairs: Sequence[Pair], heater: str) -> tuple[Bar, ...]:
@@ -250,9 +272,8 @@ def _doubts(method: str, given: Given, pairs: Sequence[Pair]) -> tuple[str, ...]
     """A question for each block temperature away from every set point."""
     if method != BLOCK:
         return ()
-    points = [
-        read(each).value for each in setting(given.parameters, SET_POINTS).split()
-    ]
+    set_points = setting(given.parameters, SET_POINTS).split()
+    points = [read(each).value for each in set_points]
     return tuple(
         f"{pair.block:f} °C is not a set point of the block: read it again."
         for pair in pairs

@@ -5,7 +5,6 @@ A reading counts for the stated hour only within half an hour of it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
 
@@ -23,32 +22,20 @@ from specs.methods.outcome import (
     setting,
     unanswered,
 )
-from specs.methods.pressure import REPORTED_TO, Fall, Point, fall
+from specs.methods.pressure import REPORTED_TO, Point, fall
+from specs.methods.vessels import Vessel, start_bars, start_doubts
 from specs.numbers import Number, read, shortened, to_decimal
-from specs.units import convert
 
 HOURS = Parameter("hours", "Stated hours", "100")
 INTERIM = Parameter("interim", "Hours of the readings between", "24 48 72")
 VESSELS = Parameter("vessels", "Vessels", "2", ("1", "2"))
 WINDOW = timedelta(minutes=30)
-START_KPA = (Decimal("743.9"), Decimal("772.3"))  # 758 ± 14 kPa or 110 ± 2 psi, gauge
-
 STARTED_AT = Condition("started_at", "Oxygen vessels started", "time")
 CAUTION = (
     "Oxygen under pressure feeds fire and the bath is hot: no oil or grease on fittings, "
     "follow local codes and the safety data sheet; work only as the licensed or "
     "competent person directs."
 )
-
-
-@dataclass(frozen=True)
-class Vessel:
-    """What one vessel has given so far."""
-
-    place: int
-    unit: str
-    points: tuple[Point, ...]
-    fall: Fall | None
 
 
 def slots(parameters: Parameters) -> tuple[Slot, ...]:
@@ -87,9 +74,14 @@ def carry_out(given: Given) -> Outcome:
     """The mean fall of the vessels; None until the stated hour has been read."""
     missing = unanswered(given, conditions(given.parameters))
     vessels = [_vessel(given, place) for place in _places(given.parameters)]
-    bars = (*_sense_bars(given), *_hour_bars(given))
+    bars = (
+        *_sense_bars(given),
+        *_vessel_bars(given),
+        *start_bars(vessels),
+        *_hour_bars(given),
+    )
     falls = [vessel.fall for vessel in vessels if vessel.fall is not None]
-    asks = (*missing, *_doubts(vessels))
+    asks = (*missing, *start_doubts(vessels))
     if len(falls) < len(vessels):
         return Outcome(
             complete=False,
@@ -153,24 +145,14 @@ def _vessel(given: Given, place: int) -> Vessel:
     return Vessel(place, unit or "", points, found)
 
 
-def _doubts(vessels: Sequence[Vessel]) -> tuple[str, ...]:
-    """Questions on a start outside D942's and on a maximum that is none."""
-    doubts = []
-    for vessel in vessels:
-        if not vessel.points or vessel.points[0].hours != 0 or not vessel.unit:
-            continue
-        maximum = vessel.points[0].pressure
-        if not START_KPA[0] <= convert(maximum, vessel.unit, "kPa") <= START_KPA[1]:
-            doubts.append(
-                f"Vessel {vessel.place} started at {maximum:f} {vessel.unit}, the method "
-                "asks for 758 ± 14 kPa (110 ± 2 psi): check the number and the unit."
-            )
-        if vessel.fall is not None and vessel.fall.start > maximum:
-            doubts.append(
-                f"A later pressure of vessel {vessel.place} is above its maximum: "
-                f"the fall is counted from {vessel.fall.start:f} {vessel.unit}."
-            )
-    return tuple(doubts)
+def _vessel_bars(given: Given) -> tuple[Bar, ...]:
+    """One vessel cannot stand for two: each fall is that of its own vessel."""
+    names = [given.conditions.get(f"vessel_{it}") for it in _places(given.parameters)]
+    named = [name for name in names if isinstance(name, str) and name.strip()]
+    if len({name.strip().casefold() for name in named}) == len(named):
+        return ()
+    sentence = f"Stored, cannot count: {named[0]} is named for both vessels."
+    return (Bar("vessels", sentence, "Correct which vessel stood in which place."),)
 
 
 def _sense_bars(given: Given) -> tuple[Bar, ...]:

@@ -8,143 +8,348 @@ import lims.record.recorded
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('products', '0001_start_the_products'),
+        ("products", "0001_start_the_products"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Batch',
+            name="Batch",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.CharField(max_length=20, unique=True)),
-                ('kettle', models.CharField(max_length=10)),
-                ('mass_kg', models.CharField(max_length=12)),
-                ('charged_on', models.DateField()),
-                ('registered_at', models.DateTimeField()),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('product', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='batches', to='products.product')),
-                ('registered_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("number", models.CharField(max_length=20, unique=True)),
+                ("kettle", models.CharField(max_length=10)),
+                ("mass_kg", models.CharField(max_length=12)),
+                ("charged_on", models.DateField()),
+                ("registered_at", models.DateTimeField()),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "product",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="batches",
+                        to="products.product",
+                    ),
+                ),
+                (
+                    "registered_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'verbose_name_plural': 'batches',
-                'ordering': ['-charged_on', '-number'],
+                "verbose_name_plural": "batches",
+                "ordering": ["-charged_on", "-number"],
             },
-            bases=(lims.record.recorded.Versioned, lims.record.recorded.Recorded, models.Model),
+            bases=(
+                lims.record.recorded.Versioned,
+                lims.record.recorded.Recorded,
+                models.Model,
+            ),
         ),
         migrations.CreateModel(
-            name='FillLot',
+            name="FillLot",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('letter', models.CharField(max_length=2)),
-                ('number', models.CharField(max_length=24, unique=True)),
-                ('pack', models.CharField(max_length=20)),
-                ('pack_kg', models.CharField(max_length=10)),
-                ('pack_count', models.PositiveIntegerField()),
-                ('filled_at', models.DateTimeField()),
-                ('leaves_on', models.DateField(blank=True, null=True)),
-                ('order_note', models.CharField(blank=True, max_length=60)),
-                ('state', models.CharField(choices=[('on test', 'On Test'), ('awaiting decision', 'Awaiting Decision'), ('released', 'Released'), ('on hold', 'On Hold')], default='on test', max_length=20)),
-                ('state_since', models.DateTimeField()),
-                ('registered_at', models.DateTimeField()),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('batch', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='fill_lots', to='batches.batch')),
-                ('registered_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("letter", models.CharField(max_length=2)),
+                ("number", models.CharField(max_length=24, unique=True)),
+                ("pack", models.CharField(max_length=20)),
+                ("pack_kg", models.CharField(max_length=10)),
+                ("pack_count", models.PositiveIntegerField()),
+                ("filled_at", models.DateTimeField()),
+                ("leaves_on", models.DateField(blank=True, null=True)),
+                ("order_note", models.CharField(blank=True, max_length=60)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("on test", "On Test"),
+                            ("awaiting decision", "Awaiting Decision"),
+                            ("released", "Released"),
+                            ("on hold", "On Hold"),
+                        ],
+                        default="on test",
+                        max_length=20,
+                    ),
+                ),
+                ("state_since", models.DateTimeField()),
+                ("registered_at", models.DateTimeField()),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "batch",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="fill_lots",
+                        to="batches.batch",
+                    ),
+                ),
+                (
+                    "registered_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['-filled_at', 'number'],
+                "ordering": ["-filled_at", "number"],
             },
-            bases=(lims.record.recorded.Versioned, lims.record.recorded.Recorded, models.Model),
+            bases=(
+                lims.record.recorded.Versioned,
+                lims.record.recorded.Recorded,
+                models.Model,
+            ),
         ),
         migrations.CreateModel(
-            name='HeldAgainst',
+            name="HeldAgainst",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('is_own', models.BooleanField()),
-                ('fill_lot', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='held_against', to='batches.filllot')),
-                ('revision', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='products.revision')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("is_own", models.BooleanField()),
+                (
+                    "fill_lot",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="held_against",
+                        to="batches.filllot",
+                    ),
+                ),
+                (
+                    "revision",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="products.revision",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['fill_lot_id', '-is_own', 'id'],
+                "ordering": ["fill_lot_id", "-is_own", "id"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='RetainException',
+            name="RetainException",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('reason', models.CharField(max_length=300)),
-                ('allowed_at', models.DateTimeField()),
-                ('allowed_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('fill_lot', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='retain_exception', to='batches.filllot')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("reason", models.CharField(max_length=300)),
+                ("allowed_at", models.DateTimeField()),
+                (
+                    "allowed_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "fill_lot",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="retain_exception",
+                        to="batches.filllot",
+                    ),
+                ),
             ],
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='Sample',
+            name="Sample",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.CharField(max_length=30, unique=True)),
-                ('place', models.CharField(choices=[('kettle', 'Kettle'), ('after mill', 'After Mill'), ('pack', 'Pack'), ('tote', 'Tote'), ('bulk', 'Bulk')], max_length=12)),
-                ('detail', models.CharField(blank=True, max_length=60)),
-                ('taken_at', models.DateTimeField()),
-                ('taken_by', models.CharField(max_length=80)),
-                ('counts', models.BooleanField()),
-                ('why_not', models.CharField(blank=True, max_length=200)),
-                ('received_at', models.DateTimeField()),
-                ('batch', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='samples', to='batches.batch')),
-                ('fill_lot', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='samples', to='batches.filllot')),
-                ('received_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("number", models.CharField(max_length=30, unique=True)),
+                (
+                    "place",
+                    models.CharField(
+                        choices=[
+                            ("kettle", "Kettle"),
+                            ("after mill", "After Mill"),
+                            ("pack", "Pack"),
+                            ("tote", "Tote"),
+                            ("bulk", "Bulk"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("detail", models.CharField(blank=True, max_length=60)),
+                ("taken_at", models.DateTimeField()),
+                ("taken_by", models.CharField(max_length=80)),
+                ("counts", models.BooleanField()),
+                ("why_not", models.CharField(blank=True, max_length=200)),
+                ("received_at", models.DateTimeField()),
+                (
+                    "batch",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="samples",
+                        to="batches.batch",
+                    ),
+                ),
+                (
+                    "fill_lot",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="samples",
+                        to="batches.filllot",
+                    ),
+                ),
+                (
+                    "received_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['number'],
+                "ordering": ["number"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='Retain',
+            name="Retain",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('place', models.CharField(max_length=30, unique=True)),
-                ('sealed_at', models.DateTimeField()),
-                ('sealed_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('sample', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='retain', to='batches.sample')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("place", models.CharField(max_length=30, unique=True)),
+                ("sealed_at", models.DateTimeField()),
+                (
+                    "sealed_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "sample",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="retain",
+                        to="batches.sample",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['place'],
+                "ordering": ["place"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.AddIndex(
-            model_name='batch',
-            index=models.Index(fields=['product', 'charged_on', 'number'], name='batches_bat_product_da4b3e_idx'),
+            model_name="batch",
+            index=models.Index(
+                fields=["product", "charged_on", "number"],
+                name="batches_bat_product_da4b3e_idx",
+            ),
         ),
         migrations.AddIndex(
-            model_name='filllot',
-            index=models.Index(fields=['state', 'state_since'], name='batches_fil_state_35df51_idx'),
+            model_name="filllot",
+            index=models.Index(
+                fields=["state", "state_since"], name="batches_fil_state_35df51_idx"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='filllot',
-            constraint=models.UniqueConstraint(fields=('batch', 'letter'), name='one_fill_lot_a_letter_of_a_batch'),
+            model_name="filllot",
+            constraint=models.UniqueConstraint(
+                fields=("batch", "letter"), name="one_fill_lot_a_letter_of_a_batch"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='heldagainst',
-            constraint=models.UniqueConstraint(fields=('fill_lot', 'revision'), name='a_lot_is_held_once_against_each'),
+            model_name="heldagainst",
+            constraint=models.UniqueConstraint(
+                fields=("fill_lot", "revision"), name="a_lot_is_held_once_against_each"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='heldagainst',
-            constraint=models.UniqueConstraint(condition=models.Q(('is_own', True)), fields=('fill_lot',), name='a_lot_has_one_revision_of_its_own'),
+            model_name="heldagainst",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("is_own", True)),
+                fields=("fill_lot",),
+                name="a_lot_has_one_revision_of_its_own",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='sample',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('fill_lot__isnull', True), ('place__in', ['kettle', 'after mill'])), models.Q(models.Q(('place__in', ['kettle', 'after mill']), _negated=True), ('fill_lot__isnull', False)), _connector='OR'), name='a_finished_sample_belongs_to_a_fill_lot'),
+            model_name="sample",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("fill_lot__isnull", True),
+                        ("place__in", ["kettle", "after mill"]),
+                    ),
+                    models.Q(
+                        models.Q(
+                            ("place__in", ["kettle", "after mill"]), _negated=True
+                        ),
+                        ("fill_lot__isnull", False),
+                    ),
+                    _connector="OR",
+                ),
+                name="a_finished_sample_belongs_to_a_fill_lot",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='sample',
-            constraint=models.CheckConstraint(condition=models.Q(('counts', False), ('fill_lot__isnull', False), _connector='OR'), name='a_kettle_sample_never_counts_for_release'),
+            model_name="sample",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("counts", False), ("fill_lot__isnull", False), _connector="OR"
+                ),
+                name="a_kettle_sample_never_counts_for_release",
+            ),
         ),
     ]

@@ -32,6 +32,9 @@ def record_reading(
     """Save what was read in one place of a test; the same text saved again changes nothing."""
     _check_may_enter(test, by)
     place = _slot(test.characteristic, slot)
+    rules.check_reason_fits(reason, field=slot)
+    if read_at is not None:
+        typed.check_year(read_at, field=slot)
     text = text.strip()
     try:
         value = typed.value_of(place, text)
@@ -45,6 +48,7 @@ def record_reading(
     if current is not None and _says_the_same(saved, text, read_at):
         return current
     with entry(by=by, verb="reading_recorded", about=test) as record:
+        test = rules.again(test)
         determination = open_determination(test, by=by)
         has = held(determination)
         old = has.readings.get(slot)
@@ -74,6 +78,7 @@ def record_condition(
     """Save one condition of a test: a temperature, a time, a choice or the instrument used."""
     _check_may_enter(test, by)
     asked = _condition(test.characteristic, key)
+    rules.check_reason_fits(reason, field=key)
     text = text.strip()
     try:
         kept = typed.condition_of(asked, text)
@@ -84,6 +89,7 @@ def record_condition(
     if current is not None and saved is not None and _is_same(saved, kept):
         return current
     with entry(by=by, verb="condition_recorded", about=test) as record:
+        test = rules.again(test)
         determination = open_determination(test, by=by)
         has = held(determination)
         old = has.conditions.get(key)
@@ -122,10 +128,11 @@ def set_aside(
         about=determination.test,
         reason=reason.strip(),
     ):
+        test = rules.again(determination.test)
         determination.state = Determination.State.SET_ASIDE
         determination.reason = reason.strip()
         determination.save()
-        fresh = _begin(determination.test, by=by)
+        fresh = _begin(test, by=by)
         settle(fresh, by=by)
     return fresh
 
@@ -165,12 +172,13 @@ def _keep_text(
     *, test: Test, key: str, text: str, refusal: BadInput, by: Person
 ) -> NoReturn:
     """Text that is no value is kept as typed in the record, and told in words."""
-    if text:
+    kept = typed.plain(text)[: typed.LONGEST_WORDS].strip()
+    if kept:
         with entry(
             by=by,
             verb="text_kept",
             about=test,
-            note=f"{key}: “{text[:200]}” is no value. {refusal.sentence}",
+            note=f"{key}: “{kept}” is no value. {refusal.sentence}",
         ):
             pass
     raise refusal
@@ -191,11 +199,15 @@ def _slot(characteristic: Characteristic, key: str) -> Slot:
     for slot in slots_of(characteristic):
         if slot.key == key:
             return slot
-    raise BadInput(f"{characteristic} has no place “{key}” to read.", field=key)
+    raise BadInput(
+        f"{characteristic} has no place “{typed.quotable(key)}” to read.", field=key
+    )
 
 
 def _condition(characteristic: Characteristic, key: str) -> Asked:
     for condition in conditions_of(characteristic):
         if condition.key == key:
             return condition
-    raise BadInput(f"{characteristic} knows no condition “{key}”.", field=key)
+    raise BadInput(
+        f"{characteristic} knows no condition “{typed.quotable(key)}”.", field=key
+    )

@@ -30,6 +30,7 @@ def receive_sample(
     check(by, Permission.TAKE_SAMPLES)
     _check_taken(fill_lot=fill_lot, place=place, taken_at=taken_at)
     with entry(by=by, verb="sample_received", about=fill_lot or batch) as record:
+        fill_lot = _again(fill_lot)
         why_not = rules.why_it_does_not_count(
             lot=fill_lot, place=place, taken_at=taken_at
         )
@@ -52,6 +53,15 @@ def receive_sample(
         _lay_out_tests(sample)
         settle_lot(fill_lot)
     return sample
+
+
+def _again(lot: FillLot | None) -> FillLot | None:
+    """The lot as the database has it now: it may have been released since it was read."""
+    if lot is None:
+        return None
+    fresh = FillLot.objects.get(pk=lot.pk)
+    check_takes_readings(Sample(fill_lot=fresh))
+    return fresh
 
 
 def _check_taken(
@@ -130,6 +140,8 @@ def add_test(
             f"{sample} is asked for {characteristic} already. Open the sample to enter it."
         )
     with entry(by=by, verb="test_added", about=sample.fill_lot or sample):
+        sample = Sample.objects.select_related("fill_lot").get(pk=sample.pk)
+        check_takes_readings(sample)
         test = _add(sample, characteristic, edition, is_required=False)
         known = set(sample.tests.values_list("characteristic", flat=True))
         for source in asked.sources_of(characteristic):

@@ -8,57 +8,127 @@ import lims.record.recorded
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('batches', '0001_start_the_batches'),
-        ('products', '0001_start_the_products'),
-        ('record', '0001_start_the_record'),
+        ("batches", "0001_start_the_batches"),
+        ("products", "0001_start_the_products"),
+        ("record", "0001_start_the_record"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Decision',
+            name="Decision",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('disposition', models.CharField(choices=[('release', 'Release'), ('hold', 'Hold'), ('end of hold', 'End Hold')], max_length=20)),
-                ('remark', models.CharField(blank=True, max_length=300)),
-                ('alone_reason', models.CharField(blank=True, max_length=300)),
-                ('decided_at', models.DateTimeField()),
-                ('decided_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('fill_lot', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to='batches.filllot')),
-                ('signature', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='record.signature')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                (
+                    "disposition",
+                    models.CharField(
+                        choices=[
+                            ("release", "Release"),
+                            ("hold", "Hold"),
+                            ("end of hold", "End Hold"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                ("remark", models.CharField(blank=True, max_length=300)),
+                ("alone_reason", models.CharField(blank=True, max_length=300)),
+                ("decided_at", models.DateTimeField()),
+                (
+                    "decided_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "fill_lot",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="decisions",
+                        to="batches.filllot",
+                    ),
+                ),
+                (
+                    "signature",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="record.signature",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['fill_lot_id', '-decided_at', '-id'],
+                "ordering": ["fill_lot_id", "-decided_at", "-id"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.CreateModel(
-            name='FrozenVerdict',
+            name="FrozenVerdict",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('verdict', models.CharField(max_length=20)),
-                ('reported', models.CharField(blank=True, max_length=40)),
-                ('compared', models.CharField(blank=True, max_length=40)),
-                ('evidence', models.CharField(blank=True, max_length=30)),
-                ('why', models.CharField(blank=True, max_length=300)),
-                ('decision', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='verdicts', to='decisions.decision')),
-                ('requirement', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='products.requirement')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("verdict", models.CharField(max_length=20)),
+                ("reported", models.CharField(blank=True, max_length=40)),
+                ("compared", models.CharField(blank=True, max_length=40)),
+                ("evidence", models.CharField(blank=True, max_length=30)),
+                ("source", models.CharField(blank=True, max_length=100)),
+                ("why", models.CharField(blank=True, max_length=300)),
+                (
+                    "decision",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="verdicts",
+                        to="decisions.decision",
+                    ),
+                ),
+                (
+                    "requirement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="products.requirement",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['decision_id', 'id'],
+                "ordering": ["decision_id", "id"],
             },
             bases=(lims.record.recorded.Recorded, models.Model),
         ),
         migrations.AddConstraint(
-            model_name='decision',
-            constraint=models.CheckConstraint(condition=models.Q(('disposition', 'release'), models.Q(('remark', ''), _negated=True), _connector='OR'), name='a_decision_other_than_release_has_a_remark'),
+            model_name="decision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("disposition", "release"),
+                    models.Q(("remark", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="a_decision_other_than_release_has_a_remark",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='frozenverdict',
-            constraint=models.UniqueConstraint(fields=('decision', 'requirement'), name='one_verdict_a_requirement'),
+            model_name="frozenverdict",
+            constraint=models.UniqueConstraint(
+                fields=("decision", "requirement"), name="one_verdict_a_requirement"
+            ),
         ),
     ]

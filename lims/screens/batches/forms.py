@@ -1,47 +1,17 @@
 """What is typed about batches, fill lots, samples and retains; cleaned to what the actions take."""
 
-import datetime as dt
 from typing import Any
 
 from django import forms
 
 from lims.batches.models import FillLot, Sample
 from lims.batches.rules import IN_PROCESS
-from lims.bench.typed import moment_of
 from lims.products.models import Product
-from lims.record.refusals import BadInput
+from lims.screens.fields import DayField, MomentField, WholeNumberField
 
-LIKE_A_DATE = "%Y-%m-%d"
 DAY_LIKE = "Year, month, day: 2026-03-04"
 TIME_LIKE = "Like 2026-03-04 14:10, or 14:10 for the last time the clock showed it"
 NONE_CHOSEN = ("", "all of them")
-
-
-class MomentField(forms.CharField):
-    """A day and time on the laboratory's clock; cleaned to an instant."""
-
-    widget = forms.TextInput(attrs={"class": "short", "autocomplete": "off"})
-
-    def clean(self, value: Any) -> dt.datetime | None:
-        text = str(super().clean(value) or "")
-        if not text:
-            return None
-        try:
-            return moment_of(text, field="moment")
-        except BadInput as refusal:
-            raise forms.ValidationError(refusal.sentence) from refusal
-
-
-class DayField(forms.DateField):
-    """A day of the calendar."""
-
-    widget = forms.DateInput(
-        attrs={"class": "short", "autocomplete": "off"}, format=LIKE_A_DATE
-    )
-    input_formats = (LIKE_A_DATE,)
-    default_error_messages = {
-        "invalid": "This is no day of the calendar. Write it like 2026-03-05."
-    }
 
 
 def _short(**attrs: str) -> forms.TextInput:
@@ -88,9 +58,8 @@ class FillLotForm(forms.Form):
     pack_kg = forms.CharField(
         label="Mass of one pack, kg", max_length=10, widget=_short(inputmode="decimal")
     )
-    pack_count = forms.IntegerField(
+    pack_count = WholeNumberField(
         label="Packs filled",
-        widget=_short(inputmode="numeric"),
         error_messages={"invalid": "Write how many packs were filled: a whole number."},
     )
     filled_at = MomentField(label="Filling ended", help_text=TIME_LIKE)

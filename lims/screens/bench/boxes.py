@@ -1,12 +1,12 @@
 """The boxes of a set: one for each condition and each reading, in the order of typing, with what is kept of each."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
 from lims.bench.evaluation import Held, conditions_of, held, slots_of
-from lims.bench.models import Determination, Test
+from lims.bench.models import Condition, Determination, Test
 from lims.instruments.models import Instrument
 from lims.instruments.queries import Standing
 from lims.record.refusals import Refusal
@@ -76,6 +76,14 @@ class Typed:
     text: str
     refusal: Refusal
     again: str = ""
+    reason: str = ""  # what was chosen or written, and did not suffice
+    why: str = ""
+
+    @property
+    def kept(self) -> Kept:
+        return Kept(
+            refusal=self.refusal, again=self.again, reason=self.reason, why=self.why
+        )
 
 
 Refused = Mapping[str, Typed]
@@ -86,11 +94,18 @@ def conditions(
     determination: Determination | None,
     instruments: Instruments,
     refused: Refused | None = None,
+    before: Determination | None = None,
 ) -> list[Box]:
-    """The conditions that are asked for; the counter only when it decides something."""
-    has = held(determination)
+    """The conditions that are asked for; the counter only when it decides something. `before` is the set that was set aside last."""
+    has, earlier = held(determination), held(before)
     return [
-        _condition(test, asked, has, instruments, (refused or {}).get(asked.key))
+        _condition(
+            test,
+            asked,
+            has.conditions.get(asked.key),
+            _for(asked, instruments, earlier),
+            (refused or {}).get(asked.key),
+        )
         for asked in conditions_of(test.characteristic)
         if asked.key != COUNTER.key
         or asked.key in (refused or {})
@@ -123,13 +138,19 @@ def _address(what: str, test: Test) -> str:
 # ---- One condition
 
 
+def _for(asked: Asked, instruments: Instruments, earlier: Held) -> Offer:
+    """The instruments for one condition: that of the set before goes before the one used last."""
+    offer = instruments.get(asked.instrument_kind, Offer())
+    row = earlier.conditions.get(asked.key)
+    return replace(offer, last=row.text) if row is not None else offer
+
+
 def _condition(
-    test: Test, asked: Asked, has: Held, instruments: Instruments, typed: Typed | None
+    test: Test, asked: Asked, row: Condition | None, offer: Offer, typed: Typed | None
 ) -> Box:
-    row = has.conditions.get(asked.key)
     saved = row.text if row is not None else ""
-    choices = _choices(asked, saved, instruments)
-    offered = _offered(asked, choices, instruments)
+    choices = _choices(asked, row, offer)
+    offered = _offered(asked, choices, offer)
     return Box(
         key=asked.key,
         label=asked.label,
@@ -143,9 +164,7 @@ def _condition(
         mode="decimal" if asked.kind == "number" else "text",
         choices=choices,
         optional=not asked.required,
-        kept=Kept(refusal=typed.refusal, again=typed.again)
-        if typed
-        else keeping.of_condition(row, asked, offered),
+        kept=typed.kept if typed else keeping.of_condition(row, asked, offered),
     )
 
 
@@ -157,39 +176,37 @@ def _hint(asked: Asked) -> str:
     return ""
 
 
-def _choices(asked: Asked, saved: str, instruments: Instruments) -> tuple[Choice, ...]:
+def _choices(asked: Asked, row: Condition | None, offer: Offer) -> tuple[Choice, ...]:
     if asked.kind == "choice":
         return tuple(Choice(each, each) for each in asked.choices)
     if asked.kind != "instrument":
         return ()
-    found = instruments.get(asked.instrument_kind, Offer()).rows
-    rows = [
-        Choice(it.instrument.number, f"{it.instrument.number}, {it.state}")
-        for it in found
-        if it.is_in_service or it.instrument.number == saved
-    ]
-    barred = [
-        Choice(
-            it.instrument.number, f"{it.instrument.number}, {it.state}: cannot count"
-        )
-        for it in found
-        if not it.is_in_service and it.instrument.number != saved
-    ]
-    return (Choice("", "choose"), *rows, *barred)
+    saved = row.text if row is not None else ""
+    ready = [it for it in offer.rows if it.is_in_service or str(it.instrument) == saved]
+    barred = [it for it in offer.rows if it not in ready]
+    return (
+        Choice("", "choose"),
+        *(Choice(it.instrument.number, _standing(it, row)) for it in (*ready, *barred)),
+    )
 
 
-def _offered(
-    asked: Asked, choices: tuple[Choice, ...], instruments: Instruments
-) -> str:
+def _standing(it: Standing, row: Condition | None) -> str:
+    """An instrument with its state: of the one that was used, the state it was used in."""
+    number = it.instrument.number
+    is_used = row is not None and row.text == number
+    state = row.instrument_state if row is not None and is_used else it.state
+    return f"{number}, {keeping.state_words(state)}"
+
+
+def _offered(asked: Asked, choices: tuple[Choice, ...], offer: Offer) -> str:
     """What stands ready and is saved by Enter: the only instrument in service, or the one used last."""
     if asked.kind == "choice":
         return asked.default
     tail = f", {Instrument.State.IN_SERVICE}"
     ready = [each.value for each in choices if each.words.endswith(tail)]
-    last = instruments.get(asked.instrument_kind, Offer()).last
     if not asked.required or not ready:
         return ""
-    return ready[0] if len(ready) == 1 else last if last in ready else ""
+    return ready[0] if len(ready) == 1 else offer.last if offer.last in ready else ""
 
 
 # ---- One reading
@@ -228,9 +245,7 @@ def _reading(slot: Slot, has: Set, typed: Typed | None) -> Box:
         column=slot.column,
         optional=slot.optional,
         is_words=slot.kind == "words",
-        kept=Kept(refusal=typed.refusal, again=typed.again)
-        if typed
-        else keeping.of_reading(row, slot, unit, has.held),
+        kept=typed.kept if typed else keeping.of_reading(row, slot, unit, has.held),
     )
 
 

@@ -1,5 +1,6 @@
 """What the bench pages look up: a sample by what was typed or scanned, its tests with all they hold, the lines they are held against."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -7,7 +8,7 @@ from django.db.models import Prefetch, QuerySet
 from django.http import Http404
 
 from lims.batches import queries as batches
-from lims.batches.models import HeldAgainst, Sample
+from lims.batches.models import FillLot, HeldAgainst, Sample
 from lims.bench.models import Condition, Determination, Reading, Test
 from lims.methods.queries import WORKED_PENETRATION
 from lims.people.models import Person
@@ -52,6 +53,36 @@ def by_code(typed: str) -> Sample | None:
         return lot.samples.order_by("-counts", "-taken_at").first()
     retain = batches.retains().filter(place=typed.strip().upper()).first()
     return retain.sample if retain is not None else None
+
+
+FIGURES = re.compile(r"\d{4}")
+MOST = 6  # samples that are named
+
+
+def open_by_figures(typed: str) -> list[Sample]:
+    """The samples that still wait for a test, of the batches whose number ends with four figures."""
+    if not FIGURES.fullmatch(typed.strip()):
+        return []
+    waiting = Test.objects.filter(
+        state__in=(Test.State.DUE, Test.State.RUNNING),
+        sample__batch__number__endswith=f"-{typed.strip()}",
+    ).exclude(sample__fill_lot__state=FillLot.State.RELEASED)
+    return list(
+        Sample.objects.filter(pk__in=waiting.values("sample")).order_by("number")
+    )
+
+
+def not_opened(typed: str, several: Sequence[Sample]) -> str:
+    """Why no sample is opened, and what to type instead."""
+    if not typed:
+        return "Scan or type the code of a sample, a fill lot or a retain."
+    if several:
+        named = ", ".join(it.number for it in several[:MOST])
+        return f"“{typed}” fits several open samples: {named}. Type the whole number."
+    return (
+        f"No sample, fill lot or retain “{typed[:40]}” is known here. Check the figures, "
+        "or register the sample under Batches."
+    )
 
 
 def tests_of(sample: Sample) -> list[Test]:

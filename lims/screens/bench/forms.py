@@ -39,10 +39,19 @@ class BoxForm(forms.Form):
         return str(self.cleaned_data.get("again", ""))
 
     @property
+    def chosen(self) -> str:
+        self.is_valid()
+        return str(self.cleaned_data.get("reason", ""))
+
+    @property
+    def why_typed(self) -> str:
+        self.is_valid()
+        return str(self.cleaned_data.get("why", ""))
+
+    @property
     def reason_told(self) -> str:
         """The reason in words: the choice, or what was written beside it."""
-        self.is_valid()
-        chosen, why = (str(self.cleaned_data.get(it, "")) for it in ("reason", "why"))
+        chosen, why = self.chosen, self.why_typed
         if chosen in ("", OTHER):
             return why
         return f"{chosen}: {why}" if why else chosen

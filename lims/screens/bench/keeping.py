@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from lims.bench.evaluation import Held
 from lims.bench.models import Condition, Reading
 from lims.bench.rules import NeedsReason
+from lims.bench.typed import has_day
+from lims.instruments.models import Instrument
 from lims.record.clock import now
 from lims.record.refusals import Refusal
 from lims.screens.bench import vessels
+from lims.screens.bench.forms import REASONS
 from lims.screens.zone import zone
 from lims.wording import dates
 from lims.wording.numbers import shown
@@ -30,6 +33,16 @@ class Kept:
     state: str = ""  # of the instrument
     refusal: Refusal | None = None
     again: str = ""  # what was typed and is to be typed once more
+    reason: str = ""  # what was chosen or written as the reason, and did not suffice
+    why: str = ""
+
+    @property
+    def state_words(self) -> str:
+        return state_words(self.state)
+
+    @property
+    def reasons(self) -> tuple[tuple[str, str], ...]:
+        return REASONS
 
     @property
     def asks(self) -> str:
@@ -39,6 +52,12 @@ class Kept:
         return "reason" if isinstance(self.refusal, NeedsReason) else ""
 
 
+def state_words(state: str) -> str:
+    """The state of an instrument, and what follows from it for what it reads."""
+    is_barred = state and state != Instrument.State.IN_SERVICE
+    return f"{state}: cannot count" if is_barred else state
+
+
 def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
     if row is None and offered and asked.kind == "instrument":
         return Kept(waits="not saved yet: Enter saves it")
@@ -46,8 +65,7 @@ def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
         return Kept(waits="" if asked.required or asked.default else "if it is used")
     understood = ""
     if asked.kind == "time":
-        moment = dt.datetime.fromisoformat(row.value)
-        understood = f"= {dates.day_time(moment, zone(), seconds=True)}"
+        understood = _moment_understood(row)
     elif asked.kind == "number":
         understood = f"= {shown(row.value)} {asked.unit}".strip()
     return Kept(
@@ -58,13 +76,27 @@ def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
     )
 
 
+def _moment_understood(row: Condition) -> str:
+    """The day and time that a clock time was taken as; a time that had not come yet is yesterday's."""
+    moment = dt.datetime.fromisoformat(row.value)
+    saved_on = dates.local_day(row.saved_at, zone())
+    if (
+        has_day(row.text)
+        or saved_on != dates.local_day(now(), zone())
+        or dates.local_day(moment, zone()) == saved_on
+    ):
+        return f"= {dates.day_time(moment, zone(), seconds=True)}"
+    seconds = moment.second != 0
+    return f"taken as yesterday, {dates.near(moment, now(), zone(), seconds=seconds)}"
+
+
 def of_reading(row: Reading | None, slot: Slot, unit: str, has: Held) -> Kept:
     if row is None:
         return Kept(waits=_waits(slot, _moment(has, STARTED_AT.key)))
     return Kept(
         saved=_saved(row.saved_at, str(row.saved_by)),
         understood=_understood(row, slot, unit),
-        since=_since(row, has),
+        since=", ".join(it for it in (_since(row, has), _earlier_day(row)) if it),
         changed=_changed(row.reason),
     )
 
@@ -105,6 +137,13 @@ def _since(row: Reading, has: Held) -> str:
     passed = row.read_at - ended
     side = "before" if passed < dt.timedelta(0) else "after"
     return f"read {duration(passed)} {side} the strokes ended"
+
+
+def _earlier_day(row: Reading) -> str:
+    """When it was read, where that was not on the day it was saved."""
+    if dates.local_day(row.read_at, zone()) == dates.local_day(row.saved_at, zone()):
+        return ""
+    return f"read {dates.near(row.read_at, row.saved_at, zone())}"
 
 
 def _saved(at: dt.datetime, by: str) -> str:

@@ -133,7 +133,9 @@ def leaf(
         limits=saying.words_of(own),
         internal=_internal(asked),
         said=saying.outcome(test, asked, shared.last),
-        conditions=boxes.conditions(test, determination, shared.instruments, refused)
+        conditions=boxes.conditions(
+            test, determination, shared.instruments, refused, before=_before(test)
+        )
         if entered
         else [],
         readings=boxes.readings(test, determination, refused) if entered else [],
@@ -148,6 +150,11 @@ def leaf(
         refused=bool(refused),
         aside_form=(asides or {}).get(it.code),
     )
+
+
+def _before(test: Test) -> Determination | None:
+    """The set that was set aside last: the next is taken with the same instruments."""
+    return max(finding.set_aside(test), key=lambda it: it.place, default=None)
 
 
 def _may_be_set_aside(determination: Determination | None) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lims.batches.models import HeldAgainst, Sample
+from lims.batches.models import FillLot, HeldAgainst, Sample
 from lims.bench.models import Test
 from lims.bench.rules import check_takes_readings
 from lims.decisions.queries import last_values
@@ -21,6 +21,15 @@ State = Test.State
 
 
 @dataclass(frozen=True)
+class Answer:
+    """The sentence that answers, and where to go when nothing is left to do here."""
+
+    words: str
+    is_over: bool = False
+    decision: str = ""  # the lot that may be decided by who reads this
+
+
+@dataclass(frozen=True)
 class Page:
     """All that the page of a sample shows."""
 
@@ -28,7 +37,7 @@ class Page:
     leaves: list[Leaf]
     held: list[HeldAgainst]
     product: str
-    answer: str
+    answer: Answer
     may_enter: bool
     closed: str
     kettle: str
@@ -64,7 +73,7 @@ def page(
         leaves=leaves,
         held=against,
         product=_product(sample.batch.product),
-        answer=answer(tests),
+        answer=answer(tests, sample, by=by),
         may_enter=shared.may_enter,
         closed=closed if may else "",
         kettle=_kettle_words(sample, asked) if sample.is_in_process else "",
@@ -72,7 +81,7 @@ def page(
     )
 
 
-def after_saving(test: Test) -> tuple[list[Leaf], str]:
+def after_saving(test: Test, *, by: Person) -> tuple[list[Leaf], Answer]:
     """A test and those computed from it after one of its boxes was saved, and the sentence of the page."""
     sample, known = test.sample, finding.states_of(test.sample)
     tests = finding.tests_beside(test, known)
@@ -83,7 +92,7 @@ def after_saving(test: Test) -> tuple[list[Leaf], str]:
         may_enter=True,
         names={it.characteristic.code: it for it in known},
     )
-    return [leaf(it, shared, None, None) for it in tests], answer(known)
+    return [leaf(it, shared, None, None) for it in tests], answer(known, sample, by=by)
 
 
 def _kettle_words(sample: Sample, asked: dict[int, Asked]) -> str:
@@ -101,11 +110,35 @@ def _kettle_words(sample: Sample, asked: dict[int, Asked]) -> str:
     )
 
 
-def answer(tests: Sequence[Test]) -> str:
-    """What is due, running and reported on this sample; what is computed is not counted."""
+def answer(tests: Sequence[Test], sample: Sample, *, by: Person) -> Answer:
+    """What is due, running and reported on this sample, and whether its lot awaits its decision."""
+    lot = sample.fill_lot
+    awaits = lot is not None and lot.state == FillLot.State.AWAITING_DECISION
+    if not tests or any(test.state in (State.DUE, State.RUNNING) for test in tests):
+        told = " The lot awaits its decision." if awaits else ""
+        return Answer(f"{_counted(tests)}{told}")
+    if not awaits or lot is None:
+        return Answer(_counted(tests), is_over=True)
+    may_decide = allowed(by, Permission.AUTHORISE_LOTS)
+    return Answer(
+        "All tests are reported; the lot awaits its decision.",
+        is_over=True,
+        decision=lot.number if may_decide else "",
+    )
+
+
+def _counted(tests: Sequence[Test]) -> str:
+    """The tests that are entered, by state; those that are computed are told apart."""
+    every = len(tests)
     tests = [test for test in tests if not test.characteristic.is_derived]
     if not tests:
         return "No test is asked of this sample."
+    computed = every - len(tests)
+    more = f" {computed} more {_are(computed)} computed from them." if computed else ""
+    return f"{_by_state(tests)}{more}"
+
+
+def _by_state(tests: Sequence[Test]) -> str:
     count = {state: sum(t.state == state for t in tests) for state in State}
     for state in (State.DUE, State.RUNNING):
         if count[state] == len(tests):

@@ -9,7 +9,7 @@ from lims.bench.actions.entering import (
 )
 from lims.bench.evaluation import conditions_of, held, slots_of
 from lims.bench.models import Test
-from lims.bench.rules import TypeAgain
+from lims.bench.rules import NeedsReason, TypeAgain
 from lims.people.models import Person
 from lims.record.refusals import BadInput, NotAllowed, Refusal
 from lims.screens.bench.boxes import Typed
@@ -26,9 +26,20 @@ def save_box(test: Test, key: str, sent: QueryDict, *, by: Person) -> Typed | No
         raise
     except TypeAgain as refusal:
         return Typed("", refusal, again=form.text_typed)
+    except NeedsReason as refusal:
+        return _without_reason(key, form, refusal, was_asked=f"{key}-reason" in sent)
     except Refusal as refusal:
         return Typed(form.text_typed, refusal)
     return None
+
+
+def _without_reason(
+    key: str, form: BoxForm, refusal: NeedsReason, *, was_asked: bool
+) -> Typed:
+    """Ask for the reason; who was asked already and gave none is told what is missing."""
+    if was_asked:
+        refusal = NeedsReason("Choose a reason, or write one.", field=key)
+    return Typed(form.text_typed, refusal, reason=form.chosen, why=form.why_typed)
 
 
 def save_set(test: Test, sent: QueryDict, *, by: Person) -> dict[str, Typed]:

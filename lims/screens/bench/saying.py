@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from decimal import Decimal
 from typing import Any
 
 from lims.bench.evaluation import procedure_of
@@ -10,13 +9,10 @@ from lims.bench.models import Determination, ReportedValue, Test
 from lims.bench.reporting import active_value
 from lims.decisions.verdicts import judgement
 from lims.methods.models import Characteristic
-from lims.methods.queries import WORKED_PENETRATION
 from lims.products.models import Requirement
-from lims.screens.bench import runs, vessels
+from lims.screens.bench import notes, runs, vessels
 from lims.screens.bench.finding import Asked, current
 from lims.wording.limits import limits
-from lims.wording.numbers import unit_shown
-from specs.judging.grades import nlgi
 from specs.judging.verdicts import Verdict
 from specs.numbers import Number, NumberRefused, shortened
 
@@ -28,6 +24,7 @@ class Other:
     """A customer's own limits and the verdict against them."""
 
     customer: str
+    code: str
     limits: str
     verdict: str
 
@@ -47,6 +44,11 @@ class Said:
     notes: tuple[str, ...] = ()
     others: tuple[Other, ...] = ()
     table: vessels.Table | None = None
+
+    @property
+    def unmet_for(self) -> list[str]:
+        """The codes of the customers whose own limits are not met."""
+        return [it.code for it in self.others if it.verdict == Verdict.NOT_MET]
 
 
 def outcome(test: Test, asked: Asked, last: Last) -> Said:
@@ -100,7 +102,7 @@ def _reported(
         drawn=drawn,
         values=values,
         reason=why or _sentence(value.says),
-        notes=_notes(test, value),
+        notes=notes.of(test, asked.own, value, verdict),
         others=_others(asked, it, value.value),
         table=table,
     )
@@ -206,26 +208,16 @@ def _pending_figure(determination: Determination | None) -> str:
     return f"{number.sign}{shortened(number.value)}"
 
 
-def _notes(test: Test, value: ReportedValue) -> tuple[str, ...]:
-    if test.characteristic.code != WORKED_PENETRATION:
-        return ()
-    grade = nlgi(Decimal(value.reported))
-    if grade.grade is not None:
-        return (f"NLGI number {grade.grade}.",)
-    if grade.between is not None:
-        softer, firmer = grade.between
-        return (f"Belongs to no NLGI number: between {softer} and {firmer}.",)
-    return ("Belongs to no NLGI number.",)
-
-
 def _others(asked: Asked, it: Characteristic, value: str) -> tuple[Other, ...]:
     return tuple(
         Other(
-            customer=str(line.revision.specification.customer),
+            customer=str(customer),
+            code=customer.code if customer else "",
             limits=words_of(line),
             verdict=_judged(line, it, value)[0],
         )
         for line in asked.others
+        for customer in [line.revision.specification.customer]
     )
 
 
@@ -292,7 +284,3 @@ def _curve(
 
 def _sentence(says: str) -> str:
     return f"{says[:1].upper()}{says[1:]}." if says else ""
-
-
-def unit_words(unit: str) -> str:
-    return unit_shown(unit) if unit else ""

@@ -22,6 +22,7 @@ from lims.screens.bench.forms import AddTestForm, AsideForm, TimeForm, time_need
 from lims.screens.bench.listing import bench as bench_now
 
 AGAIN = "bench:again"
+STAY = "bench:stay"  # the set is at fault: the walk does not go on to the next test
 
 
 def _who(request: HttpRequest) -> Person:
@@ -39,15 +40,11 @@ def bench(request: HttpRequest) -> HttpResponse:
 def open_code(request: HttpRequest) -> HttpResponse:
     """To the sample of a code that was scanned or typed, or back with what is not known."""
     code = request.GET.get("code", "").strip()
-    sample = finding.by_code(code) if code else None
-    if sample is not None:
-        return redirect("bench:sample", sample.number)
-    unknown = (
-        f"No sample, fill lot or retain “{code[:40]}” is known here. Check the figures, "
-        "or register the sample under Batches."
-        if code
-        else "Scan or type the code of a sample, a fill lot or a retain."
-    )
+    found = finding.by_code(code) if code else None
+    fitting = [found] if found is not None else finding.open_by_figures(code)
+    if len(fitting) == 1:
+        return redirect("bench:sample", fitting[0].number)
+    unknown = finding.not_opened(code, fitting)
     context = {"bench": bench_now(), "code": code, "unknown": unknown}
     return render(request, "bench/list.html", context, status=404)
 
@@ -82,7 +79,7 @@ def _box(request: HttpRequest, test: Test, *, is_condition: bool) -> HttpRespons
         return _back(request, test, {key: typed} if typed else {})
     if typed is not None:
         return _refused(request, test, key, typed)
-    leaves, answer = presenting.after_saving(test)
+    leaves, answer = presenting.after_saving(test, by=_who(request))
     own = next(it for it in leaves if it.test.pk == test.pk)
     boxes = [*own.conditions, *own.readings]
     context = {
@@ -92,7 +89,10 @@ def _box(request: HttpRequest, test: Test, *, is_condition: bool) -> HttpRespons
         "counter": next((it for it in boxes if it.key == "counter" != key), None),
         "answer": answer,
     }
-    return render(request, "bench/_answer.html", context)
+    response = render(request, "bench/_answer.html", context)
+    if own.asks_fresh and not is_condition:
+        response["HX-Trigger"] = STAY
+    return response
 
 
 def _refused(request: HttpRequest, test: Test, key: str, typed: Typed) -> HttpResponse:

@@ -7,6 +7,7 @@ from django import forms
 from lims.certificates.composing import Wishes
 from lims.certificates.models import CertificateRevision
 from lims.products.models import Customer, Product
+from lims.screens.fields import DayField, WholeNumberField
 
 NO_LIMIT = "Write it in at most {} characters."
 ALL = ("", "all")
@@ -26,10 +27,9 @@ class FilterForm(forms.Form):
         ],
     )
     product = forms.ChoiceField(label="Product", required=False)
-    issued_from = forms.DateField(
+    issued_from = DayField(
         label="Issued from",
         required=False,
-        input_formats=["%Y-%m-%d"],
         widget=forms.TextInput({"placeholder": "2026-03-31", "inputmode": "numeric"}),
         error_messages={"invalid": "Write a day like 2026-03-31."},
     )
@@ -81,13 +81,10 @@ class AllotForm(forms.Form):
             "max_length": NO_LIMIT.format(40),
         },
     )
-    pack_count = forms.IntegerField(
+    pack_count = WholeNumberField(
         label="Packs",
         min_value=1,
         max_value=100_000,
-        widget=forms.TextInput(
-            {"inputmode": "numeric", "autocomplete": "off", "class": "short"}
-        ),
         error_messages={
             "required": "Write how many packs: at least 1.",
             "invalid": "Write how many packs, as a whole number.",

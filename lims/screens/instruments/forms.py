@@ -5,10 +5,10 @@ from typing import Any
 from django import forms
 
 from lims.people.days import today
+from lims.screens.fields import DayField
 
 FIT, UNFIT = "fit", "unfit"
 DAY = forms.DateInput(attrs={"type": "date", "class": "short"}, format="%Y-%m-%d")
-NO_DAY = {"invalid": "This is no day of the calendar. Write it like 2026-03-05."}
 
 
 class NewForm(forms.Form):
@@ -39,9 +39,7 @@ class NewForm(forms.Form):
 class CheckForm(forms.Form):
     """A check: when, what was found, whether it may be used."""
 
-    done_on = forms.DateField(
-        label="Day of the check", widget=DAY, error_messages=NO_DAY
-    )
+    done_on = DayField(label="Day of the check", widget=DAY)
     found = forms.CharField(
         label="What was found",
         max_length=200,
@@ -54,12 +52,11 @@ class CheckForm(forms.Form):
         choices=[(FIT, "Fit for use"), (UNFIT, "Not fit")],
         error_messages={"required": "Say whether it is fit for use."},
     )
-    due_on = forms.DateField(
+    due_on = DayField(
         label="Next check by",
         required=False,
         widget=DAY,
         help_text="Needed when it is fit; after that day it is overdue",
-        error_messages=NO_DAY,
     )
     version = forms.IntegerField(widget=forms.HiddenInput)
 

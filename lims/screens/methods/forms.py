@@ -6,6 +6,7 @@ from django import forms
 
 from lims.methods import queries
 from lims.methods.models import Characteristic, MethodEdition
+from lims.screens.fields import DayField, WholeNumberField
 from specs.methods.catalogue import PROCEDURES
 from specs.methods.outcome import Procedure
 
@@ -121,13 +122,10 @@ class CheckForm(forms.Form):
         help_text="Who held them against the laboratory's own copy",
         error_messages={"required": "Say who compared the figures."},
     )
-    on = forms.DateField(
+    on = DayField(
         label="On",
         widget=DAY,
-        error_messages={
-            "required": "Enter the day of the check.",
-            "invalid": "This is no day of the calendar. Write it like 2026-03-05.",
-        },
+        error_messages={"required": "Enter the day of the check."},
     )
     seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
 
@@ -164,12 +162,11 @@ class CharacteristicForm(forms.Form):
     is_signed = forms.BooleanField(
         label="A change: shown with its sign", required=False
     )
-    place = forms.IntegerField(
+    place = WholeNumberField(
         label="Place",
         help_text="Its order on bench and paper; small numbers first",
         min_value=0,
         max_value=32767,
-        widget=forms.TextInput(attrs={**SHORT, "inputmode": "numeric"}),
         error_messages={"invalid": "Write a whole number, such as 100."},
     )
     caution = forms.CharField(

@@ -6,8 +6,7 @@ from django import forms
 
 from lims.record import queries
 from lims.record.words import VERBS
-
-NO_DAY = {"invalid": "This is no day of the calendar. Write it like 2026-03-05."}
+from lims.screens.fields import DayField, WholeNumberField
 
 
 class FilterForm(forms.Form):
@@ -21,14 +20,13 @@ class FilterForm(forms.Form):
     )
     person = forms.ChoiceField(label="By", required=False)
     verb = forms.ChoiceField(label="Done", required=False)
-    day = forms.DateField(
+    day = DayField(
         label="Day",
         required=False,
         widget=forms.DateInput(
             attrs={"placeholder": "2026-03-31", "autocomplete": "off"},
             format="%Y-%m-%d",
         ),
-        error_messages=NO_DAY,
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -44,11 +42,10 @@ class FilterForm(forms.Form):
 class HeadForm(forms.Form):
     """An entry number and the head that was noted with it."""
 
-    seq = forms.IntegerField(
+    seq = WholeNumberField(
         label="Entry",
         required=False,
         min_value=1,
-        widget=forms.TextInput(attrs={"class": "short", "inputmode": "numeric"}),
         error_messages={"invalid": "Write the number of the entry, such as 18702."},
     )
     head = forms.CharField(

@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 
 from lims.people.roles import ROLES
+from lims.screens.fields import WholeNumberField
 
 LANGUAGES = [("en", "English"), ("de", "German")]
 SAY_WHY = {"required": "Say why, in a few words; the record keeps it."}
@@ -67,10 +68,9 @@ class SiteForm(forms.Form):
 class NumbersForm(forms.Form):
     """Where certificates begin here."""
 
-    first_certificate = forms.IntegerField(
+    first_certificate = WholeNumberField(
         label="Number of the first certificate",
         help_text="Such as 231, when the series before ended at 230",
-        widget=forms.TextInput(attrs={"class": "short", "inputmode": "numeric"}),
         error_messages={
             "required": "Write the number.",
             "invalid": "Write a whole number, such as 231.",

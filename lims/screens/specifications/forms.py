@@ -6,6 +6,7 @@ from django import forms
 
 from lims.products.models import Customer, Product, SamplingPlan
 from lims.products.rules import PLACES
+from lims.screens.fields import WholeNumberField
 
 SHORT = {"class": "short", "autocomplete": "off"}
 CHOOSE = ("", "choose")
@@ -13,13 +14,7 @@ CHOOSE = ("", "choose")
 
 def whole_number(label: str, hint: str, *, required: bool = False) -> Any:
     """A count, typed in a text box."""
-    return forms.IntegerField(
-        label=label,
-        help_text=hint,
-        required=required,
-        widget=forms.TextInput(attrs={**SHORT, "inputmode": "numeric"}),
-        error_messages={"invalid": "Write a whole number, such as 12."},
-    )
+    return WholeNumberField(label=label, help_text=hint, required=required)
 
 
 def short(label: str, hint: str, length: int, *, required: bool = False) -> Any:

@@ -57,12 +57,13 @@ document.addEventListener("click", (event) => {
   keptOf(document.getElementById(id)).replaceChildren();
 });
 
-const boxOf = (elt) => (isBox(elt) ? elt : document.getElementById(elt.getAttribute?.("hx-target")?.slice(1).replace(/-kept$/, "")));
+// The button of a correction is gone when its answer is here; the place of the answer stays.
+const boxOf = (kept) => (kept?.id.endsWith("-kept") ? document.getElementById(kept.id.replace(/-kept$/, "")) : null);
 
 document.addEventListener("htmx:beforeRequest", (event) => isBox(event.target) && tell(event.target, "saving"));
 
 document.addEventListener("htmx:afterRequest", (event) => {
-  const box = boxOf(event.detail.elt);
+  const box = boxOf(event.detail.target);
   if (!isBox(box)) return;
   const status = event.detail.xhr.status;
   const name = box.name.replace(/-text$/, "");
@@ -73,8 +74,29 @@ document.addEventListener("htmx:afterRequest", (event) => {
   else if (status !== 422) tell(box, "unsaved");
   const now = document.activeElement;
   const nothingTyped = !isBox(now) || now.value === now.dataset.saved || now.matches("select");
-  if (status === 422 && now !== box && nothingTyped) box.focus();
+  if (status !== 422 || now === box || !nothingTyped) return;
+  const sentBy = event.detail.requestConfig.elt;
+  ((sentBy !== box && keptOf(box).querySelector(".why select")) || box).focus();
 });
+
+// A set at fault is looked at before the next test: who went on and typed nothing there comes back to it.
+document.addEventListener("bench:stay", ({ target: box }) => {
+  const now = document.activeElement;
+  const wentOn = isBox(now) ? now.closest(".leaf") !== box.closest(".leaf") && !now.dataset.keyed && untouched(now) : now === document.body;
+  if (!isBox(box) || !wentOn) return;
+  box.focus();
+  box.select?.();
+});
+const untouched = (box) => (box.matches("select") ? box.value === (box.querySelector("[selected]")?.value ?? "") : box.value === box.dataset.saved);
+
+// What stands beside a box that was refused, or is not sent yet, is not taken away by the answer to another.
+document.addEventListener("htmx:oobBeforeSwap", (event) => {
+  const box = boxOf(event.detail.target);
+  if (isBox(box) && (box.ariaInvalid === "true" || box.closest(".unsaved"))) event.detail.shouldSwap = false;
+});
+
+// With the script every box is saved as it is left; the button of a set is for those without it.
+if (window.htmx) document.documentElement.classList.add("saves");
 
 // What is to be typed again is typed into an empty box.
 document.addEventListener("bench:again", (event) => {
@@ -87,6 +109,7 @@ window.addEventListener("beforeunload", (event) => unsaved().length && event.pre
 
 // The keypad for gloves types into the box that has the focus; pressing a key never takes it away.
 const gloves = document.getElementById("gloves");
+const narrow = matchMedia("(max-width: 720px)");
 const press = (key) => document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
 
 function echo() {
@@ -94,6 +117,7 @@ function echo() {
   if (!gloves || !isBox(box)) return;
   document.querySelector("[data-echo]").textContent = box.value;
   document.querySelector("[data-echo-label]").textContent = box.labels[0]?.textContent ?? box.ariaLabel;
+  if (gloves.checked && narrow.matches) box.scrollIntoView({ block: "nearest" });
 }
 
 // What a script has set fires no change of its own when the box is left.
@@ -104,8 +128,9 @@ function leaveTyped(box) {
 
 function typeKey(button) {
   const box = document.activeElement;
-  if (!isBox(box)) return boxes()[0]?.focus();
   const { key, act } = button.dataset;
+  if (act === "away") return gloves.click();
+  if (!isBox(box)) return boxes()[0]?.focus();
   if (act === "undo") press("Escape");
   else if (act === "next") press("Enter");
   else if (!box.matches("select")) {
@@ -120,8 +145,8 @@ if (gloves) {
   const pad = document.querySelector(".keypad");
   pad.addEventListener("pointerdown", (event) => event.target.closest("button") && event.preventDefault());
   pad.addEventListener("click", (event) => event.target.closest("button") && typeKey(event.target.closest("button")));
-  gloves.checked = localStorage.getItem("gloves") === "on";
-  gloves.addEventListener("change", () => localStorage.setItem("gloves", gloves.checked ? "on" : "off"));
+  gloves.checked = !narrow.matches && localStorage.getItem("gloves") === "on"; // on a phone it would hide the page that was just opened
+  gloves.addEventListener("change", () => narrow.matches || localStorage.setItem("gloves", gloves.checked ? "on" : "off"));
   document.addEventListener("focusin", echo);
   document.addEventListener("input", echo);
 }

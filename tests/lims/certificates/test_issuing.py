@@ -1,19 +1,24 @@
 """Packs are allotted from released lots, certificates are numbered without gaps and frozen, files are kept once."""
 
+import hashlib
 import json
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
+from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import Error, connection, transaction
 
-from lims.certificates import actions, composing, rules
+from lims.certificates import actions, checks, composing, rules
 from lims.certificates.data import CertificateData
 from lims.certificates.models import Certificate, CertificateRevision
+from lims.decisions.verdicts import held_of
 from lims.documents.printing import print_due, print_one
 from lims.people.queries import person as person_of
 from lims.products.models import Customer
-from lims.record import clock, verify
+from lims.record import clock, doors, verify
 from lims.record.gate import entry
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, NotAllowed, WrongMove
@@ -240,3 +245,49 @@ def test_raw_sql_alters_no_certificate(desk):
             "UPDATE certificates_certificaterevision SET state = 'withdrawn'"
         )
     assert CertificateRevision.objects.get().state == "current"
+
+
+def past_the_guards(table, **columns):
+    """Write as whoever owns the database could: with the gate open and no guard of the room."""
+    names = ", ".join(f"{name} = %s" for name in columns)
+    with connection.cursor() as cursor:
+        if connection.vendor == "sqlite":
+            cursor.execute("DROP TRIGGER certificates_issued_is_never_altered")
+        else:
+            cursor.execute(f"ALTER TABLE {table} DISABLE TRIGGER USER")
+        doors.open_gate("default")
+        cursor.execute(f"UPDATE {table} SET {names}", list(columns.values()))
+        doors.close_gate("default")
+        if connection.vendor == "postgresql":
+            cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")
+            cursor.execute(f"ALTER TABLE {table} ENABLE TRIGGER USER")
+
+
+def test_verify_finds_data_and_file_exchanged_together(desk):
+    issued = print_one(actions.issue(allotment=allot(desk), by=desk), by=desk)
+    other = b"%PDF-1.7 another paper"
+    default_storage.delete(issued.file)
+    default_storage.save(issued.file, ContentFile(other))
+
+    past_the_guards(
+        "certificates_certificaterevision",
+        data=issued.data.replace('"280"', '"290"'),
+        sha256=hashlib.sha256(other).hexdigest(),
+    )
+
+    assert "not those that were issued" in str(next(checks.wrong_files()))
+
+
+def test_a_line_that_rests_on_something_else_stops_the_paper(desk):
+    allotment = allot(desk)
+    decision = rules.check_is_released(plant.lot())
+    own = held_of(plant.lot())[0]
+    moved = [
+        replace(line, valid_until=date(2027, 1, 1)) if line.valid_until else line
+        for line in own.lines
+    ]
+
+    rules.check_still_stands(decision, own.lines)
+    with pytest.raises(WrongMove, match="no longer reads as it was signed"):
+        rules.check_still_stands(decision, moved)
+    assert allotment.pack_count == 4

@@ -133,3 +133,18 @@ def test_a_recorded_table_is_not_truncated(plant):
         cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")
 
     assert "never changed" in refused("TRUNCATE people_person CASCADE")
+
+
+@pytest.mark.skipif(connection.vendor != "postgresql", reason="PostgreSQL's own way")
+@pytest.mark.django_db
+def test_an_emptied_function_is_named_and_renewed():
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "CREATE OR REPLACE FUNCTION kettlemark_gate() RETURNS trigger "
+            "LANGUAGE plpgsql AS $$ BEGIN RETURN NEW; END $$"
+        )
+
+    assert "people_site_gate_insert" in triggers.missing("default")
+
+    triggers.install("default")
+    assert triggers.missing("default") == []

@@ -117,9 +117,37 @@ def test_no_drop_is_entered_as_a_word(word):
     assert outcome.can_count
 
 
-def test_one_run_without_a_drop_is_never_averaged():
-    assert on_block(("270", "288"), ("none", "288")).reported.canonical == ">288"
-    assert on_block((">288", "288"), ("none", "316")).reported.canonical == ">288"
+# The published edge makes the value of such a pair the smallest bound, and shows it;
+# but two runs that contradict each other are no result, so the bench takes none.
+def test_a_drop_in_one_run_and_none_in_the_other_are_shown_and_not_accepted():
+    outcome = on_block(("270", "288"), ("none", "288"))
+
+    assert outcome.reported.canonical == ">288"
+    assert not outcome.accepted
+    assert not outcome.can_count
+    assert outcome.asks == (
+        "Take two fresh runs: one run gave no drop, the other a drop.",
+    )
+    assert outcome.says == "a drop in one run, none in the other"
+
+
+@pytest.mark.parametrize("bound", [">288", ">250", "<250"])
+def test_a_bound_of_the_observed_temperature_is_not_taken_for_no_drop(bound):
+    outcome = on_block((bound, "288"), ("none", "288"))
+
+    (bar,) = outcome.bars
+    assert bar.sentence == (
+        "Stored, cannot count: a bound of the observed temperature says no "
+        "dropping point."
+    )
+    assert "write none as observed" in bar.advice
+    assert (outcome.complete, outcome.value, outcome.can_count) == (False, None, False)
+
+
+def test_a_bound_of_the_block_temperature_is_told_too():
+    (bar,) = on_block(("186", "232"), ("188", ">232")).bars
+
+    assert "a bound of the block temperature" in bar.sentence
 
 
 def test_the_bath_method_means_the_two_thermometers_and_rounds_to_even():

@@ -118,11 +118,10 @@ def test_the_fall_counts_from_the_plateau_not_from_a_lower_maximum():
         ("744", "kPa", False),
         ("772", "kPa", False),
         ("740", "kPa", True),
+        ("780", "kPa", True),
         ("108", "psi", False),
         ("112", "psi", False),
         ("7.6", "bar", False),
-        ("109.6", "kPa", True),
-        ("760", "psi", True),
     ],
 )
 def test_a_start_away_from_the_methods_is_questioned(maximum, unit, is_doubted):
@@ -133,6 +132,43 @@ def test_a_start_away_from_the_methods_is_questioned(maximum, unit, is_doubted):
     )
 
     assert any("758 ± 14 kPa" in ask for ask in outcome.asks) is is_doubted
+
+
+@pytest.mark.parametrize(
+    ("maximum", "unit", "told"),
+    [
+        ("109.6", "kPa", "109.6 kPa is no start pressure"),
+        ("760", "psi", "5240.02 kPa is no start pressure"),
+        ("7.6", "kPa", "is the gauge in psi or bar?"),
+        ("760", "bar", "is the gauge in kPa or psi?"),
+        ("689.9", "kPa", "(758 ± 14 kPa at the start)"),
+        ("830.1", "kPa", "830.1 kPa"),
+    ],
+)
+def test_what_can_be_no_start_pressure_cannot_count(maximum, unit, told):
+    outcome = oxidation(
+        {**READINGS, "maximum_1": maximum},
+        conditions={**CONDITIONS, "unit_1": unit},
+        vessels="1",
+    )
+
+    (bar,) = (bar for bar in outcome.bars if bar.key == "start")
+    assert told in bar.sentence
+    assert not outcome.can_count
+
+
+@pytest.mark.parametrize("maximum", ["690", "830"])
+def test_the_window_of_a_start_pressure_includes_its_ends(maximum):
+    assert oxidation({"maximum_1": maximum}, vessels="1").bars == ()
+
+
+@pytest.mark.parametrize("name", ["OX-1", "ox-1 "])
+def test_one_vessel_does_not_stand_for_two(name):
+    outcome = oxidation(conditions={**CONDITIONS, "vessel_2": name})
+
+    assert bar_keys(outcome) == ["vessels"]
+    assert "OX-1 is named for both vessels" in outcome.bars[0].sentence
+    assert not outcome.can_count
 
 
 @pytest.mark.parametrize("missing", ["started_at", "vessel_1", "vessel_2"])
