@@ -2,7 +2,7 @@
 
 import re
 
-from django.db.models import Count, Prefetch, QuerySet
+from django.db.models import Prefetch, QuerySet
 
 from lims.batches.models import Batch, FillLot, Retain, Sample
 
@@ -50,7 +50,3 @@ def retains() -> QuerySet[Retain]:
     return Retain.objects.select_related(
         "sample__fill_lot__batch__product", "sealed_by"
     )
-
-
-def counting_samples(lot: FillLot) -> QuerySet[Sample]:
-    return lot.samples.filter(counts=True).annotate(test_count=Count("tests"))

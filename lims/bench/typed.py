@@ -6,6 +6,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from lims.instruments.models import Instrument
+from lims.people.days import check_sensible
 from lims.people.queries import site_zone
 from lims.record.clock import now
 from lims.record.refusals import BadInput
@@ -167,6 +168,7 @@ def moment_of(text: str, *, field: str) -> dt.datetime:
             f"“{text.strip()}” is no time of any day. Check its figures.", field=field
         ) from wrong
     check_year(day, field=field)
+    check_sensible(day, field=field)
     moment = _in_zone(dt.datetime.combine(day, clock), field=field)
     if not found["day"] and moment > here + dt.timedelta(minutes=1):
         moment = _in_zone(

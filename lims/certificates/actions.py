@@ -16,6 +16,7 @@ from lims.people.permissions import Permission, check
 from lims.people.queries import site_zone, the_site
 from lims.products.models import Customer
 from lims.record.clock import now
+from lims.record.filled import check_filled
 from lims.record.gate import entry
 from lims.record.refusals import BadInput, WrongMove
 
@@ -47,6 +48,7 @@ def allot(
             allotted_at=now(),
             allotted_by=by,
         )
+        check_filled(allotment)
         allotment.save()
     return allotment
 
@@ -54,14 +56,16 @@ def allot(
 def give_back(*, allotment: Allotment, reason: str, by: Person) -> Allotment:
     """Give packs back to the lot while no certificate was issued for them."""
     check(by, Permission.ALLOT_PACKS)
-    if len(reason.strip()) < 3:
+    reason = " ".join(reason.split())
+    if len(reason) < 3:
         raise BadInput("Say why the packs are given back.", field="reason")
     with entry(
-        by=by, verb="packs_given_back", about=allotment.fill_lot, reason=reason.strip()
+        by=by, verb="packs_given_back", about=allotment.fill_lot, reason=reason
     ):
         current = Allotment.objects.select_related("fill_lot").get(pk=allotment.pk)
         rules.check_not_issued(current)
-        current.is_given_back, current.reason = True, reason.strip()
+        current.is_given_back, current.reason = True, reason
+        check_filled(current)
         current.save()
     return current
 

@@ -20,6 +20,7 @@ def add_instrument(*, number: str, kind: str, note: str = "", by: Person) -> Ins
     rules.check_number(row.number)
     check_free(row, "number")
     with entry(by=by, verb="instrument_added", about=row):
+        check_free(row, "number")
         row.save()
     return row
 

@@ -4,6 +4,7 @@ import datetime as dt
 import re
 
 from lims.instruments.models import Check, Instrument
+from lims.people.days import check_sensible
 from lims.record.refusals import BadInput, WrongMove
 
 NUMBER = re.compile(r"(?=.*\d)[A-Za-z0-9][A-Za-z0-9.-]*")
@@ -42,6 +43,7 @@ def check_days(
     done_on: dt.date, due_on: dt.date | None, *, is_fit: bool, today: dt.date
 ) -> None:
     """Refuse a check on a day to come, and a fit one that does not say when the next is due."""
+    check_sensible(done_on, field="done_on")
     if done_on > today:
         raise BadInput(
             f"{done_on.isoformat()} is still to come: enter the day of the check.",
@@ -51,6 +53,7 @@ def check_days(
         return
     if due_on is None:
         raise BadInput("Say when the next check is due.", field="due_on")
+    check_sensible(due_on, field="due_on")
     if due_on <= done_on:
         raise BadInput(
             "The next check is due after this one was done: correct one of the days.",

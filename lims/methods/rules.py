@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Collection
 
 from lims.methods.models import Characteristic, MethodEdition, Precision
+from lims.people.days import check_sensible
 from lims.record.filled import check_filled, check_free
 from lims.record.refusals import BadInput
 from specs.methods.catalogue import PROCEDURES
@@ -136,6 +137,7 @@ def check_checking(
             "Say who compared the figures with the laboratory's own copy.",
             field="checked_by",
         )
+    check_sensible(on, field="on")
     if on > today:
         raise BadInput(
             f"{on.isoformat()} is still to come: enter the day of the check.",

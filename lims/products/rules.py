@@ -6,7 +6,13 @@ from django.core.exceptions import ValidationError
 from django.core.validators import validate_email
 
 from lims.methods.rules import read_number
-from lims.products.models import Customer, Product, Revision, SamplingPlan
+from lims.products.models import (
+    Customer,
+    Product,
+    Requirement,
+    Revision,
+    SamplingPlan,
+)
 from lims.record.filled import check_filled, check_free
 from lims.record.refusals import BadInput, WrongMove
 
@@ -114,6 +120,14 @@ def check_has_lines(revision: Revision) -> None:
     if not revision.requirements.exists():
         raise WrongMove(
             f"Revision {revision.number} has no requirement: add one, then approve it."
+        )
+    if revision.specification.customer_id is not None:
+        return
+    limits = revision.requirements.filter(kind=Requirement.Kind.LIMIT)
+    if not limits.exclude(scope=Requirement.Scope.PERIODIC).exists():
+        raise WrongMove(
+            f"Revision {revision.number} asks for nothing of each fill lot or batch, so "
+            "no lot could be decided on by it: add a limit of such a line, then approve it."
         )
 
 

@@ -41,8 +41,11 @@ class DayField(DateField):
 
     def clean(self, value: Any) -> dt.date | None:
         day: dt.date | None = super().clean(value)
-        if day is not None:
-            _sensible(day)
+        try:
+            if day is not None:
+                check_sensible(day, field="day")
+        except BadInput as refusal:
+            raise ValidationError(refusal.sentence) from refusal
         return day
 
 
@@ -56,18 +59,9 @@ class MomentField(CharField):
         if not text:
             return None
         try:
-            moment = moment_of(text, field="moment")
+            return moment_of(text, field="moment")
         except BadInput as refusal:
             raise ValidationError(refusal.sentence) from refusal
-        _sensible(moment.date())
-        return moment
-
-
-def _sensible(day: dt.date) -> None:
-    try:
-        check_sensible(day, field="day")
-    except BadInput as refusal:
-        raise ValidationError(refusal.sentence) from refusal
 
 
 class WholeNumberField(IntegerField):

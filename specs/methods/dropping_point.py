@@ -96,8 +96,7 @@ def from_pairs(method: str, pairs: Sequence[Pair]) -> Drops:
         Number.of(pair.block, ">") if value is None else Number.of(to_decimal(value))
         for pair, value in zip(pairs, values, strict=True)
     )
-    blocks = [number.value for number in determinations if number.is_censored]
-    if blocks:
+    if blocks := [number.value for number in determinations if number.is_censored]:
         return Drops(determinations, None, Number.of(min(blocks), ">"))
     average = mean([value for value in values if value is not None])
     return Drops(determinations, average, Number.of(round_to_step(average, "1")))
@@ -222,15 +221,12 @@ def _too_far_apart(drops: Drops, limit: str) -> tuple[str, ...]:
     """What to do when two runs differ by more than the house limit."""
     if drops.mean is None or not limit:
         return ()
-    values = [number.value for number in drops.determinations]
-    spread = max(values) - min(values)
+    values = sorted(number.value for number in drops.determinations)
+    spread = values[-1] - values[0]
     if spread <= read(limit).value:
         return ()
-    sentence = (
-        f"Make two fresh runs: these differ by {shortened(spread)} °C, "
-        f"more than the house limit of {limit}."
-    )
-    return (sentence,)
+    apart = f"these differ by {shortened(spread)} °C"
+    return (f"Make two fresh runs: {apart}, more than the house limit of {limit}.",)
 
 
 def _pair(given: Given, run: int) -> Pair | None:

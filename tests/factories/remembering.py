@@ -7,12 +7,14 @@ from django.core.management.color import no_style
 from django.db import connection, transaction
 from django.db.models import QuerySet
 
+from lims.batches.models import FillLot
 from lims.products.models import Requirement
 from lims.record import doors, triggers
 from lims.record.models import Entry
 from lims.record.queries import tail
 from lims.record.recorded import Recorded
 
+ON_TEST = {"state": FillLot.State.ON_TEST}  # a released lot takes no more rows
 _remembered = {}
 
 
@@ -63,8 +65,9 @@ def _put_down(new, changed):
         triggers.demand_all("default")
         doors.open_gate("default")
         for model, rows in new.items():
-            QuerySet(model).bulk_create(model(**row) for row in rows)
-        for model, rows in changed.items():
+            begun = rows if model is not FillLot else [it | ON_TEST for it in rows]
+            QuerySet(model).bulk_create(model(**row) for row in begun)
+        for model, rows in [(FillLot, new[FillLot]), *changed.items()]:
             for row in rows:
                 QuerySet(model).filter(pk=row[model._meta.pk.attname]).update(**row)
         doors.close_gate("default")

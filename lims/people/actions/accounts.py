@@ -74,11 +74,10 @@ def give_role(*, person: Person, role: str, by: Person) -> RoleGiven:
     check(by, Permission.KEEP_PEOPLE)
     checks.check_not_own(person, by, "gives a role to themselves")
     checks.check_role(role)
-    held = _roles_now(person)
-    if role in held:
-        raise WrongMove(f"{person.name} is {roles.ROLES[role].words} already.")
-    note = roles.mixing({*held, role})
-    with entry(by=by, verb="role_given", about=person, note=note):
+    _check_is_not_yet(person, role)
+    with entry(by=by, verb="role_given", about=person) as record:
+        held = _check_is_not_yet(person, role)
+        record.note = roles.mixing({*held, role})
         return _given(person, role, by)
 
 
@@ -87,11 +86,10 @@ def take_role(*, person: Person, role: str, reason: str, by: Person) -> None:
     check(by, Permission.KEEP_PEOPLE)
     checks.check_role(role)
     reason = checks.check_reason(reason)
-    held = person.roles_given.filter(role=role, taken_at=None).first()
-    if held is None:
-        raise WrongMove(f"{person.name} is not {roles.ROLES[role].words}.")
-    checks.check_leaves_administrator(person, [role])
+    _held(person, role)
     with entry(by=by, verb="role_taken", about=person, reason=reason):
+        held = _held(person, role)
+        checks.check_leaves_administrator(person, [role])
         held.taken_at = clock.now()
         held.taken_by = by.name
         held.save(update_fields=["taken_at", "taken_by"])
@@ -104,8 +102,8 @@ def deactivate(*, person: Person, reason: str, by: Person) -> None:
     reason = checks.check_reason(reason)
     if not person.is_active:
         raise WrongMove(f"The account of {person.name} is deactivated already.")
-    checks.check_leaves_administrator(person, _roles_now(person))
     with entry(by=by, verb="person_deactivated", about=person, reason=reason):
+        checks.check_leaves_administrator(person, _roles_now(person))
         person.is_active = False
         person.save(update_fields=["is_active"])
         _end_sessions(person)
@@ -148,6 +146,7 @@ def _invited(
     wanted = [checks.check_role(role) for role in dict.fromkeys(given)]
     note = roles.mixing(wanted)
     with entry(by=by, verb="person_invited", about=person, note=note):
+        checks.check_account(account)
         person.save()
         for role in wanted:
             _given(person, role, by)
@@ -164,6 +163,21 @@ def _given(person: Person, role: str, by: Person | None) -> RoleGiven:
     given.save()
     person.__dict__.pop("roles", None)
     return given
+
+
+def _check_is_not_yet(person: Person, role: str) -> frozenset[str]:
+    """The roles held now, without the one that is to be given."""
+    held = _roles_now(person)
+    if role in held:
+        raise WrongMove(f"{person.name} is {roles.ROLES[role].words} already.")
+    return held
+
+
+def _held(person: Person, role: str) -> RoleGiven:
+    held = person.roles_given.filter(role=role, taken_at=None).first()
+    if held is None:
+        raise WrongMove(f"{person.name} is not {roles.ROLES[role].words}.")
+    return held
 
 
 def _roles_now(person: Person) -> frozenset[str]:

@@ -29,6 +29,7 @@ def add_customer(
     rules.check_customer(row)
     check_free(row, "code")
     with entry(by=by, verb="customer_added", about=row):
+        check_free(row, "code")
         row.save()
     return row
 

@@ -35,23 +35,31 @@ def open_draft(
     """
     check(by, Permission.DRAFT_SPECIFICATIONS)
     rules.check_may_open_draft(product, customer)
-    found = queries.specification_of(product, customer)
-    specification = found or Specification(product=product, customer=customer)
     draft = Revision(
         number=number.strip(), part_number=part_number.strip(), note=note.strip()
     )
     check_filled(draft)
     rules.check_number_is_free(product, customer, draft.number)
-    old = queries.in_force(product, customer)
     with entry(by=by, verb="draft_opened") as it:
-        if found is None:
-            specification.save()
+        rules.check_may_open_draft(product, customer)
+        rules.check_number_is_free(product, customer, draft.number)
+        specification = _specification(product, customer)
         draft.specification = specification
         draft.save()
         it.about = draft
+        old = queries.in_force(product, customer)
         for row in queries.requirements_of(old) if old else ():
             _copy(row, draft)
     return draft
+
+
+def _specification(product: Product, customer: Customer | None) -> Specification:
+    found = queries.specification_of(product, customer)
+    if found is not None:
+        return found
+    made = Specification(product=product, customer=customer)
+    made.save()
+    return made
 
 
 def change_draft(

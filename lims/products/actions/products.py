@@ -28,6 +28,7 @@ def add_sampling_plan(
     )
     rules.check_sampling_plan(row)
     with entry(by=by, verb="sampling_plan_added", about=row):
+        check_free(row, "code")
         row.save()
     return row
 
@@ -65,6 +66,7 @@ def add_product(
     rules.check_product(row)
     check_free(row, "code")
     with entry(by=by, verb="product_added", about=row):
+        check_free(row, "code")
         row.save()
     return row
 

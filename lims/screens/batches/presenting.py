@@ -14,7 +14,7 @@ from lims.certificates.models import CertificateRevision
 from lims.certificates.queries import allotments_of
 from lims.decisions.queries import last_values, release_of
 from lims.decisions.verdicts import held_of, judgement
-from lims.products.models import Product, Requirement
+from lims.products.models import Requirement
 from lims.screens.bench.finding import kettle_line
 from lims.screens.decisions.lines import Row, limits_in_words, row_of, ruler_of
 from lims.screens.decisions.presenting import signed
@@ -212,7 +212,3 @@ def counts_from(lot: FillLot) -> dt.datetime:
     """The moment from which a sample of a lot counts by its plan."""
     hours = lot.batch.product.sampling_plan.hours_after_filling
     return lot.filled_at + dt.timedelta(hours=hours)
-
-
-def has_kettle_check(product: Product) -> bool:
-    return kettle_line(product) is not None

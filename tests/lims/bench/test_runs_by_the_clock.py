@@ -164,3 +164,31 @@ def test_a_hundred_hours_are_a_hundred_hours_over_the_change_of_the_clocks(tech_
     determination = Determination.objects.get(test=plant.the_test(OXIDATION, "0450"))
     assert determination.ends_at - determination.started_at == dt.timedelta(hours=100)
     assert determination.ends_at == plant.at("2026-03-31 17:00")
+
+
+def test_hours_that_no_binary_number_holds_end_on_the_whole_second(tech_a):
+    start_strokes(tech_a)
+    determination = Determination.objects.get(test=plant.the_test(PROLONGED))
+    timed = determination.test.characteristic
+    timed.parameters = {"hours": "0.7"}
+
+    run = run_of(timed, held(determination).conditions)
+
+    assert run.ends_at - run.started_at == dt.timedelta(seconds=2520)
+
+
+def test_one_vessel_named_twice_gives_no_verdict(vessel):
+    entering.record_condition(
+        test=plant.the_test(OXIDATION, "0440"),
+        key="vessel_2",
+        text="OX-1",
+        reason="noted wrongly",
+        by=vessel,
+    )
+    clock.set_to(plant.at("2026-04-13 19:00"))
+
+    pressures(vessel, "at_100", "674", "97.4")
+
+    determination = Determination.objects.get(test=plant.the_test(OXIDATION, "0440"))
+    assert [bar["key"] for bar in determination.bars] == ["vessels"]
+    assert active_value(plant.the_test(OXIDATION, "0440")) is None

@@ -1,11 +1,13 @@
 """What an entry holds, and that it is never changed."""
 
+import datetime as dt
 import json
 
 import pytest
 
 from lims.people.models import Person
-from lims.record import clock
+from lims.record import clock, doors
+from lims.record.differences import utc_text
 from lims.record.gate import GateError, entry
 from lims.record.models import Entry
 from specs import chain
@@ -151,3 +153,16 @@ def test_texts_are_kept_as_they_are_stored(plant):
     told = {each["field"]: each for each in Entry.objects.first().changes}
     assert (told["is_active"]["before"], told["is_active"]["after"]) == ("yes", "no")
     assert told["created_at"]["after"] == "2026-03-04T08:00:00.000000Z"
+
+
+def test_an_entry_that_waited_for_its_turn_bears_the_time_of_its_turn(
+    plant, morning, monkeypatch
+):
+    turn = morning + dt.timedelta(minutes=3)
+    monkeypatch.setattr(doors, "lock_tail", lambda using: clock.set_to(turn))
+
+    with entry(by=plant, verb="person_added", about=plant, note="waited") as it:
+        pass
+
+    assert it.at == turn
+    assert Entry.objects.order_by("seq").last().at == utc_text(turn)

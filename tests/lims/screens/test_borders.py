@@ -1,0 +1,145 @@
+"""What nobody means, at every address: signs that cannot be printed, absurd days, texts without end. Never an error of the program."""
+
+import pytest
+from django.db import transaction
+from django.test import Client
+from django.urls import NoReverseMatch, reverse
+
+from lims.people.queries import person as person_of
+from tests.factories import plant
+from tests.lims.screens.address_rows import ROWS
+
+LONG = "ß" * 5000
+DAYS = ("0001-01-01", "9999-12-31", "0001-01-01 00:10", "9999-12-31 23:59")
+NUMBERS = ("99999999999999999999", "1_0", "٣", "-1", "0.0000000000000000000000000001")
+TEXTS = ("x\x00y", "x\x1fy", LONG, *DAYS, *NUMBERS)
+BOXES = (
+    *("q", "code", "number", "product", "kettle", "mass_kg", "charged_on", "pack"),
+    *("pack_kg", "pack_count", "filled_at", "leaves_on", "order_note", "place"),
+    *("detail", "taken_at", "taken_by", "reason", "remark", "alone_reason", "order"),
+    *("customer", "day", "person", "about", "verb", "seq", "head", "issued_from"),
+    *("state", "page", "sort", "done_on", "due_on", "found", "is_fit", "on", "note"),
+    *("checked_by", "seen", "version", "stood", "lot", "batch", "first_certificate"),
+    *("hours_after_filling", "shelf_life_months", "every_batches", "language"),
+    *("characteristic", "procedure", "edition", "slot", "text", "again", "read_at"),
+    *("account", "name", "mail", "role", "roles", "password", "next", "theme"),
+)
+ACCOUNTS = ("tech-a", "mgr-1", "qm-1", "chem-1", "desk-1", "adm-1")
+
+
+def signed_in(account):
+    client = Client(raise_request_exception=False)
+    client.force_login(person_of(account))
+    return client
+
+
+def asked(client, method, address, data=None, **headers):
+    """The status of an answer, whose writes are undone."""
+    with transaction.atomic():
+        answer = getattr(client, method)(address, data, headers=headers)
+        if not transaction.get_connection().needs_rollback:
+            transaction.set_rollback(True)
+    return answer.status_code
+
+
+@pytest.fixture
+def known(db, settings, tmp_path):
+    settings.MEDIA_ROOT = tmp_path
+    plant.open_plant()
+    plant.play(plant.periodic_pass(), plant.story())
+
+
+def addresses():
+    """Every address that can be written with what the plant has, with the method of its row."""
+    for row in ROWS:
+        args = [1 if str(arg).isupper() else arg for arg in row.args]
+        for given in (list(row.args), args):
+            try:
+                yield row.method, reverse(row.name, args=given)
+            except NoReverseMatch:
+                continue
+            break
+
+
+@pytest.mark.parametrize("text", TEXTS)
+def test_no_text_in_a_query_or_a_form_breaks_an_address(text, known):
+    sent = dict.fromkeys(BOXES, text)
+    clients = {account: signed_in(account) for account in ACCOUNTS}
+
+    broken = [
+        f"{method} {address} as {account}: {status}"
+        for method, address in addresses()
+        for account, client in clients.items()
+        for method in ("get", "post")
+        if (status := asked(client, method, address, sent)) >= 500
+    ]
+
+    assert not broken, "\n".join(broken)
+
+
+@pytest.mark.parametrize("piece", ["x\x00y", "x\x1fy", LONG[:500], "9" * 30])
+def test_no_name_in_an_address_breaks_it(piece, known):
+    client = signed_in("mgr-1")
+
+    broken = []
+    for row in ROWS:
+        args = [piece for _ in row.args]
+        try:
+            address = reverse(row.name, args=args)
+        except NoReverseMatch:
+            continue
+        for method in ("get", "post"):
+            if (status := asked(client, method, address)) >= 500:
+                broken.append(f"{method} {row.name}: {status}")
+
+    assert not broken, "\n".join(broken)
+
+
+def test_a_sign_that_cannot_be_printed_is_told_in_a_sentence(known):
+    client = signed_in("mgr-1")
+
+    in_path = client.get("/fill-lots/Q1%00/")
+    in_query = client.get("/record/?about=%00")
+    in_form = client.post("/batches/new/", {"number": "Q1\x00"})
+
+    assert in_path.status_code == 404
+    for told in (in_query, in_form):
+        assert told.status_code == 400
+        assert "a sign that cannot be printed" in told.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("account", "name", "args", "box", "typed"),
+    [
+        ("tech-a", "batches:new", (), "charged_on", "0001-01-01"),
+        ("tech-a", "batches:new-lot", ("Q1-26-0417",), "filled_at", "0001-01-01 00:01"),
+        ("tech-a", "batches:new-lot", ("Q1-26-0417",), "leaves_on", "9999-12-31"),
+        ("tech-a", "instruments:check", ("PEN-01",), "done_on", "0001-01-01"),
+        ("tech-a", "instruments:check", ("PEN-01",), "due_on", "9999-12-31"),
+    ],
+)
+def test_a_day_beyond_sense_is_told_beside_its_box(
+    account, name, args, box, typed, known
+):
+    page = signed_in(account).post(reverse(name, args=args), {box: typed})
+
+    assert page.status_code == 422
+    assert page.context["form"].errors[box] == ["Write a day between 1990 and 2100."]
+
+
+@pytest.mark.parametrize("typed", ["1_0", "٣", "1.0", "1e3"])
+def test_a_count_is_written_in_plain_figures(typed, known):
+    address = reverse("batches:new-lot", args=["Q1-26-0417"])
+
+    page = signed_in("tech-a").post(address, {"pack_count": typed})
+
+    assert page.context["form"].errors["pack_count"] == [
+        "Write how many packs were filled: a whole number."
+    ]
+
+
+def test_the_preview_of_a_sample_survives_a_day_beyond_sense(known):
+    address = reverse("batches:sample-new")
+    sent = {"lot": "Q1-26-0417-A", "place": "pack", "taken_at": "0001-01-01 00:01"}
+
+    assert asked(signed_in("tech-a"), "get", address, sent, hx_request="true") == 200
