@@ -10,7 +10,7 @@ register(
         "reading_corrected": "Reading corrected",
         "condition_recorded": "Condition recorded",
         "condition_corrected": "Condition corrected",
-        "text_kept": "Text that is no value kept",
+        "text_kept": "Typed text that is no value, kept",
         "determination_set_aside": "Determination set aside",
     }
 )

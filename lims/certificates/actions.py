@@ -59,9 +59,7 @@ def give_back(*, allotment: Allotment, reason: str, by: Person) -> Allotment:
     reason = " ".join(reason.split())
     if len(reason) < 3:
         raise BadInput("Say why the packs are given back.", field="reason")
-    with entry(
-        by=by, verb="packs_given_back", about=allotment.fill_lot, reason=reason
-    ):
+    with entry(by=by, verb="packs_given_back", about=allotment.fill_lot, reason=reason):
         current = Allotment.objects.select_related("fill_lot").get(pk=allotment.pk)
         rules.check_not_issued(current)
         current.is_given_back, current.reason = True, reason

@@ -21,10 +21,10 @@ from lims.certificates.data import (
     TestedOn,
     numbered,
 )
+from lims.certificates.figures import signed_text
 from lims.certificates.models import Allotment, CertificateRevision
 from lims.decisions.models import Decision
 from lims.decisions.verdicts import Line, held_of, months_after
-from lims.methods.models import Characteristic
 from lims.people.models import Site
 from lims.people.queries import site_zone, the_site
 from lims.products.models import Product, Requirement, Revision
@@ -32,7 +32,6 @@ from lims.record.clock import now
 from lims.record.models import Signature
 from lims.record.refusals import WrongMove
 from specs.judging.rules import SIMPLE_ACCEPTANCE
-from specs.numbers import read
 
 Language = Literal["en", "de"]
 
@@ -114,28 +113,21 @@ def _row(line: Line, zone: ZoneInfo, language: str) -> Row:
         conditions=conditions,
         method=str(requirement.edition) if requirement.edition else "",
         unit=characteristic.unit,
-        lower=_signed_text(requirement.lower, characteristic) or None,
-        upper=_signed_text(requirement.upper, characteristic) or None,
+        lower=signed_text(requirement.lower, characteristic) or None,
+        upper=signed_text(requirement.upper, characteristic) or None,
         must=requirement.must or None,
         result=_result(line),
         verdict=line.verdict.value if line.verdict else "",
         evidence=_evidence(line),
         tested_on=_tested_on(line, zone),
         procedure=requirement.comparing,
-        standing_note=_standing(requirement),
     )
 
 
 def _result(line: Line) -> str:
     if line.result is None:
         return ""
-    return _signed_text(line.result.reported, line.requirement.characteristic)
-
-
-def _signed_text(number: str, characteristic: Characteristic) -> str:
-    """A rise is printed with its sign: +22; a fall bears its own."""
-    is_rise = characteristic.is_signed and number[:1].isdigit()
-    return f"+{number}" if is_rise and read(number).value else number
+    return signed_text(line.result.reported, line.requirement.characteristic)
 
 
 def _evidence(line: Line) -> Evidence:
@@ -160,14 +152,6 @@ def _tested_on(line: Line, zone: ZoneInfo) -> TestedOn | None:
         valid_until=line.valid_until.isoformat() if line.valid_until else "",
         valid_batches=line.requirement.every_batches if line.batch_count else None,
     )
-
-
-def _standing(requirement: Requirement) -> str:
-    """Whether the method's figures still rest on memory; told on the laboratory's own copy."""
-    edition = requirement.edition
-    if edition is None or edition.checked_by or edition.standing != "from memory":
-        return ""
-    return f"figures of {edition} from memory, not yet checked"
 
 
 def _language(allotment: Allotment, wishes: Wishes) -> str:

@@ -91,7 +91,9 @@ class Row:
     tested_on: TestedOn | None = None
     procedure: str = ""  # empty: the statement's
     note: str = ""
-    standing_note: str = ""
+    standing_note: str = (
+        ""  # no longer written, nor printed; papers issued with it stay readable
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,9 +1,12 @@
 """Questions about certificates and the packs they are for."""
 
-from django.db.models import QuerySet
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
 
 from lims.batches.models import FillLot
 from lims.certificates.models import Allotment, CertificateRevision
+from lims.decisions.models import Decision, FrozenVerdict
+from lims.products.models import Requirement, Revision
+from specs.judging.verdicts import Verdict
 
 
 def issued() -> QuerySet[CertificateRevision]:
@@ -25,13 +28,34 @@ def not_printed() -> QuerySet[CertificateRevision]:
     return CertificateRevision.objects.filter(file="").select_related("certificate")
 
 
-def can_leave() -> QuerySet[FillLot]:
-    """Released lots, newest first."""
+def lots_with_packs_left() -> QuerySet[FillLot]:
+    """Released lots of which something is left, as `left`: what must leave first stands first."""
+    standing = Q(allotments__is_given_back=False)
+    taken = Sum("allotments__pack_count", filter=standing, default=0)
     return (
         FillLot.objects.filter(state=FillLot.State.RELEASED)
+        .annotate(taken=taken)
+        .annotate(left=F("pack_count") - F("taken"))
+        .filter(left__gt=0)
         .select_related("batch__product")
-        .prefetch_related("allotments")
-        .order_by("-state_since")
+        .order_by(F("leaves_on").asc(nulls_last=True), "-state_since", "number")
+    )
+
+
+def lots_that_meet(revision: Revision) -> QuerySet[FillLot]:
+    """Released lots with packs left that met every limit of a revision when they were released."""
+    releases = Decision.objects.filter(
+        fill_lot=OuterRef("pk"), disposition=Decision.Disposition.RELEASE
+    ).order_by("-decided_at", "-pk")
+    limits = FrozenVerdict.objects.filter(
+        decision=OuterRef("release"),
+        requirement__revision=revision,
+        requirement__kind=Requirement.Kind.LIMIT,
+    )
+    return (
+        lots_with_packs_left()
+        .annotate(release=Subquery(releases.values("pk")[:1]))
+        .filter(Exists(limits), ~Exists(limits.exclude(verdict=Verdict.MET)))
     )
 
 

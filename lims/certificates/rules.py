@@ -6,6 +6,8 @@ from django.db.models import Sum
 
 from lims.batches.models import FillLot
 from lims.batches.moves import WHAT_TO_DO
+from lims.certificates import queries
+from lims.certificates.figures import in_sentence, limits_in_sentence
 from lims.certificates.models import Allotment, Certificate
 from lims.decisions.models import Decision, FrozenVerdict
 from lims.decisions.queries import release_of
@@ -14,6 +16,8 @@ from lims.people.rules import twin
 from lims.products.models import Customer, Requirement, Revision
 from lims.record.refusals import BadInput, WrongMove
 from specs.judging.verdicts import Verdict
+
+OTHERS = 3  # lots that a refusal names
 
 
 def packs_left(lot: FillLot) -> int:
@@ -97,14 +101,26 @@ def check_met_for(decision: Decision, revision: Revision) -> None:
         .select_related("requirement__characteristic")
     )
     lines = [
-        f"{v.requirement.characteristic.name} {v.reported or v.verdict} "
-        f"({v.requirement.limits})"
+        f"{it.name} {in_sentence(v.reported, it) or v.verdict} "
+        f"({limits_in_sentence(v.requirement)})"
         for v in blocking
+        for it in (v.requirement.characteristic,)
     ]
     if lines:
         raise WrongMove(
-            f"This lot does not meet {revision}: {'; '.join(lines)}. Choose another lot."
+            f"This lot does not meet {revision}: {'; '.join(lines)}. {_others(revision)}"
         )
+
+
+def _others(revision: Revision) -> str:
+    """Which lots may leave instead: what must leave first stands first."""
+    told = [
+        f"{lot} meets it, {lot.left} {'pack' if lot.left == 1 else 'packs'} left"  # type: ignore[attr-defined]
+        for lot in queries.lots_that_meet(revision)[:OTHERS]
+    ]
+    if not told:
+        return "No released lot with packs left meets it."
+    return f"Choose another lot: {'; '.join(told)}."
 
 
 def check_still_stands(decision: Decision, lines: Iterable[Line]) -> None:

@@ -12,6 +12,7 @@ from lims.decisions.review import Review, review_of
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.record import signatures
+from lims.record.filled import check_filled
 from lims.record.gate import entry
 from specs import chain
 
@@ -133,12 +134,13 @@ def _sign(
     decision = Decision(
         fill_lot=review.lot,
         disposition=disposition,
-        remark=remark.strip(),
+        remark=" ".join(remark.split()),
         alone_reason=alone_reason,
         signature=signature,
         decided_at=signature.at,
         decided_by=by,
     )
+    check_filled(decision)
     decision.save()
     _freeze(decision, review)
     return decision

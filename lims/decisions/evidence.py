@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 
 from lims.batches.models import Batch, FillLot
 from lims.bench.models import Determination, ReportedValue, Test
+from lims.decisions.beginnings import first_moments
 from lims.products.models import Requirement
 
 ON_LOT = "tested on this lot"
@@ -166,14 +167,13 @@ class Known:
     lot: FillLot
     value: ReportedValue | None  # the newest
     sets: list[Determination]  # in their order
+    began: dt.datetime | None  # the first start or reading behind the value
 
     @property
     def result(self) -> Result | None:
         value = self.value
         if value is None or value.is_withdrawn:
             return None
-        accepted = [d for d in self.sets if d.state == Determination.State.ACCEPTED]
-        began = [d.started_at or d.begun_at for d in accepted]
         return Result(
             test_id=self.pk,
             characteristic_id=self.characteristic_id,
@@ -183,7 +183,7 @@ class Known:
             says=value.says,
             set_aside_count=sum(d.state == SET_ASIDE for d in self.sets),
             determination_count=len(self.sets),
-            first_moment=min(began, default=value.reported_at),
+            first_moment=self.began or value.reported_at,
             last_moment=value.reported_at,
         )
 
@@ -208,10 +208,15 @@ def _known(tests: QuerySet[Test]) -> Iterator[Known]:
     rows = list(
         tests.filter(sample__counts=True)
         .order_by("sample_id", "id")
-        .values_list("pk", "characteristic_id", "sample__fill_lot_id")
+        .values_list(
+            "pk",
+            "characteristic_id",
+            "sample__fill_lot_id",
+            "characteristic__derived_from",
+        )
     )
-    keys = [pk for pk, _, _ in rows]
-    lots = FillLot.objects.select_related("batch").in_bulk({lot for _, _, lot in rows})
+    keys = [pk for pk, *_ in rows]
+    lots = FillLot.objects.select_related("batch").in_bulk({row[2] for row in rows})
     newest = {
         value.test_id: value
         for value in ReportedValue.objects.filter(test__in=keys).order_by("pk")
@@ -219,5 +224,10 @@ def _known(tests: QuerySet[Test]) -> Iterator[Known]:
     sets: dict[int, list[Determination]] = defaultdict(list)
     for each in Determination.objects.filter(test__in=keys).defer("parts"):
         sets[each.test_id].append(each)
-    for pk, characteristic, lot in rows:
-        yield Known(pk, characteristic, lots[lot], newest.get(pk), sets[pk])
+    derived = {pk for pk, _, _, derived_from in rows if derived_from}
+    began = first_moments(newest.values(), derived=derived)
+    for pk, characteristic, lot, _ in rows:
+        yield Known(
+            *(pk, characteristic, lots[lot]),
+            *(newest.get(pk), sets[pk], began.get(pk)),
+        )

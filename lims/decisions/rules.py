@@ -7,6 +7,12 @@ from lims.decisions.review import Review
 from lims.people.models import Person
 from lims.people.queries import the_site
 from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
+from specs.judging.verdicts import Verdict
+
+HOLD_IT = (
+    "Put the lot on hold; what happens to it is then decided with the quality manager."
+)
+COMPLETE_IT = "Complete its tests, or put the lot on hold."
 
 
 def recorded_here(lot: FillLot, person: Person) -> bool:
@@ -54,12 +60,13 @@ def check_every_line_is_met(review: Review) -> None:
     if own is None or not any(line.counts for line in own.lines):
         raise WrongMove(f"{review.lot} is held against no requirement.")
     if own.blocking:
-        first = own.blocking[0]
+        not_met = [line for line in own.blocking if line.verdict == Verdict.NOT_MET]
+        first = next(iter(not_met), own.blocking[0])
         more = len(own.blocking) - 1
         others = f" and {more} more" if more else ""
         raise WrongMove(
             f"{review.lot} cannot be released: {first.requirement.characteristic.name} "
-            f"is {first.verdict}{others}. Put the lot on hold, or complete its tests."
+            f"is {first.verdict}{others}. {HOLD_IT if not_met else COMPLETE_IT}"
         )
 
 

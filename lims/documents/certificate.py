@@ -38,7 +38,7 @@ def as_html(data: CertificateData) -> str:
             **_head(data, words),
             "facts": _facts(data, words),
             "finding": finding_words(data),
-            "table": table_of(data.rows, words, with_standing=data.is_preview),
+            "table": table_of(data.rows, words),
             "typical": _typical(data, words),
             "specification": words.specification(data.specification),
             "statement": statement_of(data, words),

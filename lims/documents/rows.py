@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 
 from lims.certificates.data import ON_LOT, PERIODIC, PRINT_ORDER, Row, TestedOn
@@ -53,16 +53,9 @@ class Table:
     mixed: bool  # some rows were not tested on this lot
 
 
-def table_of(
-    rows: Iterable[Row], words: Words, *, with_standing: bool = False
-) -> Table:
-    """The table as printed, this lot's results first.
-
-    What is still to be checked about a method's figures is the laboratory's own business:
-    `with_standing` tells it on a preview.
-    """
-    told = rows if with_standing else (replace(row, standing_note="") for row in rows)
-    ordered = sorted(told, key=lambda row: PRINT_ORDER.index(row.evidence))
+def table_of(rows: Iterable[Row], words: Words) -> Table:
+    """The table as printed, this lot's results first."""
+    ordered = sorted(rows, key=lambda row: PRINT_ORDER.index(row.evidence))
     place = {row.line: n for n, row in enumerate(ordered)}
     most = max((decimals(text) for row in ordered for text in _figures(row)), default=0)
     groups = []
@@ -146,7 +139,7 @@ def _printed(row: Row, place: int, words: Words) -> PrintedRow:
         line=row.line,
         kind=" ".join(kind for kind in kinds if kind),
         name=held(name),
-        notes=tuple(held(note) for note in (row.note, row.standing_note) if note),
+        notes=(held(row.note),) if row.note else (),
         method=row.method,
         unit=words.unit(row.unit),
         cells=(*limits, cell(row.result, words, extra="result")),

@@ -102,8 +102,8 @@ _ALL = (
     Role(
         "auditor",
         "auditor",
-        "Reads everything and changes nothing.",
-        frozenset({Permission.READ}),
+        "Reads everything, verifies the record and changes nothing.",
+        frozenset({Permission.READ, Permission.VERIFY_RECORD}),
     ),
     Role(
         "administrator",

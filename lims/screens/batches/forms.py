@@ -131,7 +131,7 @@ class BatchFilter(forms.Form):
     state = forms.ChoiceField(
         label="State of a fill lot",
         required=False,
-        choices=[NONE_CHOSEN, *FillLot.State.choices],
+        choices=[NONE_CHOSEN, *((state, state) for state in FillLot.State.values)],
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from django.db.models import F, Q, QuerySet, Sum
+from django.db.models import QuerySet
 from django.http import HttpRequest
 
 from lims.batches.models import FillLot
 from lims.certificates.models import Allotment
-from lims.certificates.queries import not_printed
+from lims.certificates.queries import lots_with_packs_left, not_printed
 from lims.people.permissions import Permission, allowed
 from lims.screens.certificates.forms import LotForm
 from lims.screens.certificates.words import left_words, quantity
@@ -26,24 +26,10 @@ class Leaving:
 
 @dataclass(frozen=True)
 class Waiting:
-    """Packs set apart for which no certificate is issued yet."""
+    """Allotted packs for which no certificate is issued yet."""
 
     allotment: Allotment
     quantity: str
-
-
-def lots_with_packs_left() -> QuerySet[FillLot]:
-    """Released lots of which something is left: what must leave first stands first."""
-    standing = Q(allotments__is_given_back=False)
-    taken = Sum("allotments__pack_count", filter=standing, default=0)
-    return (
-        FillLot.objects.filter(state=FillLot.State.RELEASED)
-        .annotate(taken=taken)
-        .annotate(left=F("pack_count") - F("taken"))
-        .filter(left__gt=0)
-        .select_related("batch__product")
-        .order_by(F("leaves_on").asc(nulls_last=True), "-state_since", "number")
-    )
 
 
 def waiting_for_certificates() -> QuerySet[Allotment]:

@@ -22,8 +22,10 @@ from lims.screens.decisions.lines import Frozen, Last, Row, row_of
 from lims.screens.decisions.sets import Unfolded, condition_text, unfolded
 from lims.screens.zone import zone
 from lims.wording import dates
+from lims.wording.numbers import unit_shown
 
 NONE = ""
+CANNOT_COUNT = set(Instrument.State) - {Instrument.State.IN_SERVICE}
 GROUPS = (
     (ON_LOT, "Tested on this lot", ""),
     (ON_BATCH, "Tested on this batch", "by another fill lot of it"),
@@ -70,6 +72,7 @@ class Altered:
     new: str
     reason: str
     who: str
+    could_not_count: str  # the state of an instrument that was exchanged for another
 
 
 @dataclass(frozen=True)
@@ -225,7 +228,7 @@ def _altered(change: Change) -> Altered:
 
     def text(row: Reading | Condition) -> str:
         if isinstance(row, Reading):
-            return str(row)
+            return f"{row.text} {unit_shown(row.unit)}".strip()
         asked = kinds.get(row.key)
         return condition_text(row, asked.kind if asked else "")
 
@@ -236,7 +239,18 @@ def _altered(change: Change) -> Altered:
         new=text(change.new),
         reason=change.new.reason,
         who=change.new.saved_by.name,
+        could_not_count=_exchanged_from(change),
     )
+
+
+def _exchanged_from(change: Change) -> str:
+    """The state of the instrument first noted, if it could not count and another took its place."""
+    old, new = change.old, change.new
+    if not (isinstance(old, Condition) and isinstance(new, Condition)):
+        return ""
+    could_not = old.instrument_state in CANNOT_COUNT
+    is_another = old.instrument_id != new.instrument_id
+    return old.instrument_state if could_not and is_another else ""
 
 
 def others(held: Iterable[Held], last: Last, frozen: Frozen) -> list[Other]:

@@ -34,6 +34,7 @@ class Item:
     row: Row | None
     beside: str
     counts: str
+    not_for: tuple[str, ...]  # customers whose own revision it does not meet
 
 
 @dataclass
@@ -94,7 +95,14 @@ def _groups(waiting: list[Waiting], counts: Counter[Verdict]) -> list[Group]:
     for each in waiting:
         row = row_of(each.line, lasts.get(each.lot.pk)) if each.line else None
         found[each.verdict].items.append(
-            Item(each.lot, packs(each.lot), row, _beside(each, row), _counts(each))
+            Item(
+                lot=each.lot,
+                packs=packs(each.lot),
+                row=row,
+                beside=_beside(each, row),
+                counts=_counts(each),
+                not_for=_not_for(each),
+            )
         )
     return [group for group in found.values() if group.items]
 
@@ -119,6 +127,15 @@ def _counts(waiting: Waiting) -> str:
     parts += [f"{periodic} periodic"] if periodic else []
     parts += [f"{aside} set{'s' * (aside > 1)} set aside"] if aside else []
     return ", ".join(parts)
+
+
+def _not_for(waiting: Waiting) -> tuple[str, ...]:
+    return tuple(
+        customer.code
+        for held in waiting.held
+        if held.verdict == Verdict.NOT_MET
+        and (customer := held.revision.specification.customer) is not None
+    )
 
 
 def answer(counts: Counter[Verdict]) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from lims.certificates.data import CertificateData
@@ -19,11 +20,12 @@ from lims.screens.access import open_to_all
 from lims.screens.front.check_words import BOOKS
 from lims.screens.results import in_fours, product_words, shown_table
 from lims.screens.zone import site, zone
-from lims.wording.dates import day_time
-from lims.wording.languages import LANGUAGES, Language, known
+from lims.wording.languages import LANGUAGES, known
 
 State = CertificateRevision.State
-LONGEST = 64  # of a typed code that is looked up at all
+LONGEST = 64  # of a typed text that is looked at at all
+LENGTH = 26  # of a code
+NUMBER = re.compile(r"[0-9A-Z]{1,10}C[0-9]{9,10}")  # of a certificate, as `canonical` leaves it: shorter than a code
 MISREAD = str.maketrans("ILO", "110")
 STATES = {  # state: the word of its mark, the tone
     State.CURRENT: ("genuine and current", "good"),
@@ -35,26 +37,47 @@ STATES = {  # state: the word of its mark, the tone
 @require_safe
 @open_to_all
 def ask(request: HttpRequest) -> HttpResponse:
-    """The form for a code that is typed."""
-    code = canonical(request.GET.get("code", ""))
-    if code:
-        return redirect("front:check-code", code=code)
-    language = _language(request)
-    context = _shared(language)
-    return _told_to_nobody(render(request, "front/check_ask.html", context))
+    """The form for a code that is typed; what cannot be a code stays in the box and is told."""
+    typed = request.GET.get("code", "")
+    code = canonical(typed)
+    if len(code) == LENGTH:
+        chosen = _chosen(request)
+        to = reverse("front:check-code", args=[code])
+        return redirect(f"{to}?language={chosen}" if chosen else to)
+    return _asked(request, typed, 422) if typed.strip() else _asked(request, "", 200)
 
 
 @require_safe
 @open_to_all
 def check(request: HttpRequest, code: str) -> HttpResponse:
-    """What the code stands for. Whatever is not known gets one and the same answer."""
+    """What the code stands for. Every code that is not known gets one and the same answer."""
+    if len(canonical(code)) != LENGTH:
+        return _asked(request, code, 404)
     issued = by_code(canonical(code))
     if issued is None:
-        context = _shared(_language(request))
+        context = _shared(request)
         page = render(request, "front/check_unknown.html", context, status=404)
     else:
         page = render(request, "front/check.html", _known(request, issued))
     return _told_to_nobody(page)
+
+
+def _asked(request: HttpRequest, typed: str, status: int) -> HttpResponse:
+    context = _shared(request)
+    context["typed"] = typed[:LONGEST]
+    context["wrong"] = _why_no_code(typed, context["says"]) if typed else ""
+    page = render(request, "front/check_ask.html", context, status=status)
+    return _told_to_nobody(page)
+
+
+def _why_no_code(typed: str, says: dict[str, str]) -> str:
+    """What is amiss, from the typed text alone: nothing is looked up."""
+    code = canonical(typed)
+    if NUMBER.fullmatch(code):
+        return says["is_number"]
+    if len(code) > LENGTH:
+        return says["too_long"]
+    return says["too_short"].format(n=len(code))
 
 
 def canonical(typed: str) -> str:
@@ -63,32 +86,34 @@ def canonical(typed: str) -> str:
     return re.sub(r"[^0-9A-Z]", "", plain).translate(MISREAD)[:LONGEST]
 
 
-def _language(request: HttpRequest, usual: str = "") -> Language:
-    """The language asked for, else the certificate's, else the site's."""
-    here = site()
+def _chosen(request: HttpRequest) -> str:
+    """The language asked for; empty when none is."""
     asked = request.GET.get("language", "")
-    if asked in LANGUAGES:
-        return known(asked)
-    return known(usual or (here.language if here else "en"))
+    return asked if asked in LANGUAGES else ""
 
 
-def _shared(language: Language) -> dict[str, Any]:
-    """What every answer of this page shows; nothing of it depends on the code."""
+def _shared(request: HttpRequest, usual: str = "") -> dict[str, Any]:
+    """What every answer of this page shows, in the language asked for, else the certificate's, else the site's; nothing else of it depends on the code."""
     here = site()
+    chosen = _chosen(request)
+    language = known(chosen or usual or (here.language if here else "en"))
     says = dict(BOOKS[language])
     says["unknown_more"] = says["unknown_more"].format(site=here.name if here else "")
-    return {"says": says, "language": language, "languages": LANGUAGES}
+    return {
+        "says": says,
+        "language": language,
+        "languages": LANGUAGES,
+        "chosen": chosen,
+    }
 
 
 def _known(request: HttpRequest, issued: CertificateRevision) -> dict[str, Any]:
     data = CertificateData.from_json(issued.data)
-    language = _language(request, data.language)
-    data = replace(data, language=language)
-    words = Words.of(language)
+    shared = _shared(request, data.language)
+    says, language = shared["says"], shared["language"]
+    words, of_paper = Words.of(language), Words.of(data.language)
     state = State(issued.state)
     word, tone = STATES[state]
-    shared = _shared(language)
-    says = shared["says"]
     return shared | {
         "data": data,
         "product": product_words(data.product),
@@ -97,13 +122,13 @@ def _known(request: HttpRequest, issued: CertificateRevision) -> dict[str, Any]:
         "tone": tone,
         "told": says[state.value],
         "told_more": _told_more(issued, says),
-        "finding": finding_words(data),
-        "words": words.phrases,
-        "specification": words.specification(data.specification),
-        "table": shown_table(data.rows, words),
+        "finding": finding_words(replace(data, language=language)),
+        "words": of_paper.phrases,
+        "specification": of_paper.specification(data.specification),
+        "table": shown_table(data.rows, of_paper),
         "issued": words.moment(data.issued_at),
         "signed": [_signed(each, words, says) for each in data.signatures],
-        "looked_up": day_time(clock.now(), zone(), language),
+        "looked_up": words.moment(clock.now().astimezone(zone()).isoformat()),
         "sha256": issued.sha256,
         "fingerprint": in_fours(issued.sha256),
     }

@@ -4,7 +4,7 @@ import datetime as dt
 
 from django.urls import reverse
 
-from lims.certificates.queries import not_printed
+from lims.certificates.queries import lots_with_packs_left, not_printed
 from lims.people.queries import people
 from lims.record.queries import entries, tail
 from lims.record.words import in_words
@@ -17,7 +17,7 @@ from lims.wording.numbers import counts
 
 
 def can_leave() -> Part:
-    lots = leaving.lots_with_packs_left()
+    lots = lots_with_packs_left()
     waiting = list(leaving.waiting_for_certificates()[: MOST + 1])
     lines = tuple(
         Line(

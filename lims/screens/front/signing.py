@@ -73,7 +73,8 @@ def own_address(request: HttpRequest, wanted: str | None) -> str:
     is_ours = url_has_allowed_host_and_scheme(
         wanted, {request.get_host()}, require_https=request.is_secure()
     )
-    return wanted if wanted and is_ours else reverse(settings.LOGIN_REDIRECT_URL)
+    is_whole = bool(wanted) and str(wanted).startswith("/")
+    return str(wanted) if is_whole and is_ours else reverse(settings.LOGIN_REDIRECT_URL)
 
 
 @require_POST

@@ -16,7 +16,15 @@ from lims.record.opening import SYSTEM_ACCOUNT
 from lims.record.telling import told as told_of
 from lims.record.words import VERBS
 from lims.screens.record.forms import FilterForm
-from lims.screens.record.telling import Difference, brief, signed_as, whole
+from lims.screens.record.telling import (
+    MOST_ON_ITS_PAGE,
+    MOST_SHOWN,
+    Difference,
+    brief,
+    signed_as,
+    signed_lines,
+    whole,
+)
 from lims.screens.zone import zone
 from lims.wording import dates
 from lims.wording.numbers import counts
@@ -45,6 +53,7 @@ class Line:
     more: int
     meaning: str  # of the signature given in it, or nothing
     signed_version: str
+    signed_lines: list[tuple[str, str]]
 
     @property
     def seal(self) -> tuple[str, str]:
@@ -83,9 +92,9 @@ def lines(entries: Iterable[Entry]) -> list[Line]:
     return [line_of(entry, told[entry.seq]) for entry in found]
 
 
-def line_of(entry: Entry, told: Sequence[Any]) -> Line:
+def line_of(entry: Entry, told: Sequence[Any], *, most: int = MOST_SHOWN) -> Line:
     signature = signed_as(told)
-    differences, more = brief(entry, told)
+    differences, more = brief(entry, told, most=most)
     return Line(
         entry=entry,
         at=queries.at(entry),
@@ -95,6 +104,7 @@ def line_of(entry: Entry, told: Sequence[Any]) -> Line:
         more=more,
         meaning=signature.get("meaning", ""),
         signed_version=signature.get("version", ""),
+        signed_lines=signed_lines(told),
     )
 
 
@@ -174,13 +184,22 @@ def narrowed(form: FilterForm) -> QuerySet[Entry]:
     """The entries that fit; a box that cannot be read narrows nothing and says so."""
     form.is_valid()
     asked = form.cleaned_data
-    return queries.search(
-        account=asked.get("person", ""),
-        verb=asked.get("verb", ""),
-        about=asked.get("about", ""),
-        day=asked.get("day"),
-        zone=str(zone()),
-    )
+    fits = {
+        "account": asked.get("person", ""),
+        "verb": asked.get("verb", ""),
+        "day": asked.get("day"),
+        "zone": str(zone()),
+    }
+    about = asked.get("about", "")
+    found = queries.search(about=about, **fits)
+    return found | _of_certificates(about, queries.search(**fits)) if about else found
+
+
+def _of_certificates(lot: str, entries: QuerySet[Entry]) -> QuerySet[Entry]:
+    """The entries about the certificates of the fill lots whose number holds what was typed."""
+    number = "-".join(lot.split())
+    own = Certificate.objects.filter(fill_lot__number__icontains=number)
+    return entries.filter(about_kind="certificate", about_key__in=own.values("number"))
 
 
 def list_answer(page: "Page[Entry]", *, is_narrowed: bool) -> str:
@@ -217,7 +236,7 @@ def entry_page(entry: Entry) -> dict[str, Any]:
     told = told_of([entry])[entry.seq]
     return {
         "entry": entry,
-        "line": line_of(entry, told),
+        "line": line_of(entry, told, most=MOST_ON_ITS_PAGE),
         "changed": whole(told),
         "holds": follows(entry),
         "is_first": entry.seq == 1,

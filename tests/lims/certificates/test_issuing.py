@@ -69,8 +69,13 @@ def test_an_order_is_written(desk, order):
 
 
 def test_a_customer_with_tighter_limits_gets_the_blocking_line_named(desk):
-    with pytest.raises(WrongMove, match=r"OL for LX2 revision C.*22"):
+    with pytest.raises(WrongMove) as refused:
         allot(desk, customer=customer("OL"), order="OL-4401")
+
+    told = str(refused.value)
+    assert "does not meet OL for LX2 revision C: " in told
+    assert "Change of penetration +22 (−20 to +20 × 0.1 mm)." in told
+    assert told.endswith("No released lot with packs left meets it.")
 
 
 def test_nothing_leaves_a_lot_that_is_not_released(desk):

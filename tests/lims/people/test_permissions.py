@@ -27,7 +27,7 @@ WHO_MAY = {
     P.ISSUE_CERTIFICATES: "L Q D",
     P.KEEP_PEOPLE: "A",
     P.KEEP_SITE: "A",
-    P.VERIFY_RECORD: "L Q",
+    P.VERIFY_RECORD: "L Q R",
 }
 LETTERS = dict(
     zip(

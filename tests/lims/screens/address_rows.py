@@ -133,7 +133,7 @@ INSTRUMENTS = [
 RECORD = [
     reads("record:list"),
     reads("record:verify"),
-    posts("record:verify", "LQ", 200),
+    posts("record:verify", "LQA", 200),
     reads("record:export", "csv"),
     reads("record:entry", 1),
     reads("record:about", "fill-lot", LOT),
