@@ -32,7 +32,7 @@ def allot(
     pack_count: int,
     by: Person,
 ) -> Allotment:
-    """Set packs of a released lot apart for a customer's order, if the lot meets what that customer asks."""
+    """Allot packs of a released lot to a customer's order, if the lot meets what that customer asks."""
     check(by, Permission.ALLOT_PACKS)
     order = rules.check_order(order)
     with entry(by=by, verb="packs_allotted", about=fill_lot):

@@ -13,7 +13,7 @@ PERSON = settings.AUTH_USER_MODEL
 
 
 class Allotment(Recorded, models.Model):
-    """Packs of a released fill lot set apart for a customer's order."""
+    """Packs of a released fill lot allotted to a customer's order."""
 
     named_by = ("fill_lot",)
 

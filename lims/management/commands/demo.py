@@ -14,6 +14,7 @@ from lims.management.demo_passwords import NewPasswords
 
 HOST = "127.0.0.1"
 PORT = 8000
+PROPOSED = (8765, 8766)  # ports, where the one asked for is taken
 THREADS = 4  # each password check takes 100 MB while it runs
 
 
@@ -98,7 +99,8 @@ def check_port(port: int) -> None:
         try:
             one.bind((HOST, port))
         except (OSError, OverflowError) as trouble:
+            other = next(it for it in PROPOSED if it != port)
             raise CommandError(
                 f"Port {port} cannot be used ({trouble}): choose another, "
-                "for example: python3 manage.py demo --port 8765"
+                f"for example: python3 manage.py demo --port {other}"
             ) from trouble

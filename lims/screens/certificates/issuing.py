@@ -1,4 +1,4 @@
-"""From a released lot to a paper: packs are set apart, the certificate is previewed, issued, then printed."""
+"""From a released lot to a paper: packs are allotted, the certificate is previewed, issued, then printed."""
 
 import logging
 

@@ -23,7 +23,7 @@ from lims.screens.results import in_fours, product_words, shown_table
 
 @dataclass(frozen=True)
 class Given:
-    """Packs of a lot set apart for an order, and the certificate that went out for them."""
+    """Packs of a lot allotted to an order, and the certificate that went out for them."""
 
     allotment: Allotment
     quantity: str
@@ -53,7 +53,7 @@ def revisions_or_404(number: str) -> list[CertificateRevision]:
 
 
 def packs_of(lot: FillLot, form: AllotForm) -> dict[str, Any]:
-    """The page on which packs of a lot are set apart for an order."""
+    """The page on which packs of a lot are allotted to an order."""
     left = rules.packs_left(lot)
     return {
         "lot": lot,

@@ -98,7 +98,7 @@ def _offered(
             review, by=by, alone_reason=ASKED if asks_alone else ""
         )
         offered[Disposition.RELEASE] = why_not or (
-            f"Certificates may be issued. {words.packs(review.lot)} become free for orders."
+            f"Certificates may be issued. {words.packs(review.lot)} can be allotted to orders."
         )
         if why_not:
             closed.add(Disposition.RELEASE)

@@ -25,7 +25,8 @@ from lims.wording.languages import LANGUAGES, known
 State = CertificateRevision.State
 LONGEST = 64  # of a typed text that is looked at at all
 LENGTH = 26  # of a code
-NUMBER = re.compile(r"[0-9A-Z]{1,10}C[0-9]{9,10}")  # of a certificate, as `canonical` leaves it: shorter than a code
+# A certificate's number as `canonical` leaves it; always shorter than a code.
+NUMBER = re.compile(r"[0-9A-Z]{1,10}C2[0-9]{8,9}")
 MISREAD = str.maketrans("ILO", "110")
 STATES = {  # state: the word of its mark, the tone
     State.CURRENT: ("genuine and current", "good"),
@@ -64,7 +65,7 @@ def check(request: HttpRequest, code: str) -> HttpResponse:
 
 def _asked(request: HttpRequest, typed: str, status: int) -> HttpResponse:
     context = _shared(request)
-    context["typed"] = typed[:LONGEST]
+    context["typed"] = typed[: 4 * LONGEST]
     context["wrong"] = _why_no_code(typed, context["says"]) if typed else ""
     page = render(request, "front/check_ask.html", context, status=status)
     return _told_to_nobody(page)

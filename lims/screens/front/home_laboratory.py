@@ -20,33 +20,52 @@ from specs.judging.verdicts import WORST_FIRST
 def due() -> Part:
     found = listing.bench()
     rows = [row for section in found.sections for row in section.rows]
-    lines = tuple(
-        Line(
-            row.sample.number,
-            "; ".join(each.words for each in row.wanted[:3]),
-            reverse("bench:sample", args=[row.sample.number]),
-            aside=durations.ahead(row.due_at, clock.now()),
-        )
-        for row in rows[:MOST]
-    )
-    going = tuple(
-        Line(
-            f"{each.test.characteristic.in_full}",
-            f"{each.test.sample}, ends {near(each.run.ends_at)}",
-            reverse("bench:sample", args=[each.test.sample.number]),
-            mark="running",
-        )
-        for each in found.running[:MOST]
-    )
     return Part(
         "At the bench",
         "What is wanted first stands first; then what runs by the clock.",
-        lines + going,
+        (
+            *(_wanted(row) for row in rows[:MOST]),
+            *_more(len(rows), "sample"),
+            *(_going(each) for each in found.running[:MOST]),
+            *_more(len(found.running), "run"),
+        ),
         "Nothing is due and nothing runs.",
         reverse("bench:list"),
         "Open the bench",
         found.answer,
     )
+
+
+def _wanted(row: listing.Row) -> Line:
+    return Line(
+        row.sample.number,
+        "; ".join(each.words for each in row.wanted[:3]),
+        reverse("bench:sample", args=[row.sample.number]),
+        aside=durations.ahead(row.due_at, clock.now()),
+    )
+
+
+def _going(each: listing.Going) -> Line:
+    """A test that runs by the clock; one whose run has ended waits for its reading."""
+    sample, ends = each.test.sample, near(each.run.ends_at)
+    has_ended = each.run.has_ended
+    told = f"ended {ends}" if has_ended else f"ends {ends}"
+    return Line(
+        each.test.characteristic.in_full,
+        f"{sample}, {told}",
+        reverse("bench:sample", args=[sample.number]),
+        mark="" if has_ended else "running",
+        aside="read it now" if has_ended else "",
+    )
+
+
+def _more(number: int, thing: str) -> tuple[Line, ...]:
+    """How many more the bench lists."""
+    more = number - MOST
+    if more <= 0:
+        return ()
+    things = thing if more == 1 else f"{thing}s"
+    return (Line(f"and {more} more {things}", address=reverse("bench:list")),)
 
 
 def undecided() -> Part:
@@ -106,7 +125,12 @@ def drafts() -> Part:
         "Drafts of specifications",
         "A draft is in force once a quality manager approves it.",
         tuple(
-            Line(str(row), row.note, reverse("specifications:list"), mark=row.state)
+            Line(
+                str(row),
+                row.note,
+                reverse("specifications:revision", args=[row.pk]),
+                mark=row.state,
+            )
             for row in rows[:MOST]
         ),
         "No draft is being written.",

@@ -40,8 +40,8 @@ WORDS = {
     ("", "counts"): "counts for its lot",
     ("", "edition"): "method",
     ("", "elsewhere"): "in other languages",
-    ("", "hours after filling"): "hours after filling",
     ("", "is complete"): "complete",
+    ("", "is active"): "may sign in",
     ("", "is fit"): "fit for use",
     ("", "is given back"): "given back",
     ("", "is own"): "the product's own",
@@ -81,6 +81,7 @@ FOLDED = {
     ("certificates.CertificateRevision", "decision"),
     ("certificates.CertificateRevision", "file"),
     ("decisions.Decision", "disposition"),
+    ("instruments.Instrument", "due on"),
     ("methods.Characteristic", "place"),
     ("", "asks"),
     ("", "is complete"),
@@ -104,7 +105,5 @@ def is_folded(one: Told) -> bool:
     """Whether a difference stands only under everything that was written."""
     if one.model in (SIGNATURE, VERDICT):
         return True
-    is_new_state = one.field == "state" and one.before is None
-    return is_new_state or not FOLDED.isdisjoint(
-        {(one.model, one.field), ("", one.field)}
-    )
+    is_first = one.field in ("state", "password") and one.before is None
+    return is_first or not FOLDED.isdisjoint({(one.model, one.field), ("", one.field)})

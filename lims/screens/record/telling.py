@@ -119,18 +119,21 @@ def signed_as(told: Iterable[Told]) -> dict[str, str]:
 
 
 def signed_lines(told: Iterable[Told]) -> list[tuple[str, str]]:
-    """The lines that a decision was signed on: the requirement, then `279, met`."""
+    """The lines that a decision was signed on: the requirement, then `280, met`."""
     rows: dict[str, dict[str, str]] = defaultdict(dict)
     for one in told:
         if one.model == VERDICT:
             rows[one.id][one.field] = one.after or ""
     return [
-        (
-            row.get("requirement", ""),
-            ", ".join(filter(None, (row.get("reported"), row.get("verdict")))),
-        )
+        (row["requirement"], found)
         for row in rows.values()
+        if (found := _found(row.get("reported", ""), row.get("verdict", "")))
     ]
+
+
+def _found(reported: str, verdict: str) -> str:
+    """`280, met`; what is judged by words is reported as its verdict, and said once."""
+    return ", ".join(dict.fromkeys(filter(None, (reported, verdict))))
 
 
 def kind_of(model: str) -> str:
@@ -198,4 +201,5 @@ def _sentences(text: str) -> list[str]:
     except ValueError:
         return []
     said = [each.get("sentence") if isinstance(each, dict) else each for each in found]
-    return said if all(isinstance(each, str) for each in said) else []
+    told = [each for each in said if isinstance(each, str)]
+    return told if len(told) == len(said) else []

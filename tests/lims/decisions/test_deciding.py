@@ -104,8 +104,19 @@ def test_a_lot_with_a_line_not_met_is_not_released(works):
     bad = plant.READY | {"prolonged": "W-2: 315 316 314"}
     plant.play(plant.story("0418", retain="R-12-05", tests=bad))
 
-    with pytest.raises(WrongMove, match=r"Change of penetration.* is not met|not met"):
+    with pytest.raises(WrongMove, match=r"Change of penetration.* is not met") as told:
         plant.release(plant.lot("0418"))
+
+    assert "Put the lot on hold; what happens to it is then decided" in str(told.value)
+    assert "complete its tests" not in str(told.value).lower()
+
+
+def test_a_lot_whose_tests_are_not_complete_is_told_to_complete_them(works):
+    some = {key: plant.READY[key] for key in ("appearance", "unworked", "worked")}
+    plant.play(plant.story("0418", retain="R-12-05", tests=some))
+
+    with pytest.raises(WrongMove, match="Complete its tests, or put the lot on hold"):
+        rules.check_every_line_is_met(review_of(plant.lot("0418")))
 
 
 def let_the_tester_manage():

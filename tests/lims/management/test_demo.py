@@ -9,6 +9,7 @@ import pytest
 from django.core.management import CommandError, call_command
 
 from lims.management import demo_accounts, demo_database
+from lims.management.commands import demo as command
 from lims.management.demo_accounts import Account, Kept
 from lims.people.models import Person
 from lims.record.clock import now
@@ -138,6 +139,16 @@ def test_a_taken_port_is_named_before_anything_is_set_up(plant):
             call_command("demo", "--port", str(port), stdout=io.StringIO())
 
     assert plant == []
+
+
+@pytest.mark.parametrize(("asked", "proposed"), [(8765, 8766), (8766, 8765)])
+def test_the_port_proposed_is_another_than_the_one_asked_for(
+    monkeypatch, asked, proposed
+):
+    monkeypatch.setattr(command, "HOST", "192.0.2.1")  # no address of this machine
+
+    with pytest.raises(CommandError, match=f"--port {proposed}$"):
+        command.check_port(asked)
 
 
 def test_a_port_that_is_no_port_is_refused(plant):

@@ -99,7 +99,7 @@ def test_a_fill_lot_shows_verdicts_samples_and_retain(played):
     assert "Awaiting decision: 7 of 7 requirements met." in text
     assert "from pack, drum 11 of 30" in text
     assert "R-12-04 , of sample Q1-26-0417-A-01" in text
-    assert "No packs are set apart for an order." in text
+    assert "No packs are allotted to an order." in text
 
 
 def test_a_released_fill_lot_shows_its_orders_and_its_signature(played):
@@ -146,3 +146,21 @@ def test_a_fill_lot_page_takes_a_bounded_number_of_queries(
 
     with django_assert_max_num_queries(36):
         client.get(reverse("batches:lot", args=["Q1-26-0417-A"]))
+
+
+def test_the_states_to_choose_from_are_in_the_words_of_the_marks(played):
+    page = fetch(reverse("batches:list"), "aud-1").content.decode()
+
+    assert '<option value="on test">on test</option>' in page
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "number"),
+    [("lot", "fill lot", "Q1-26-0417-A"), ("batch", "batch", "Q1-26-0417")],
+)
+def test_its_record_is_all_that_is_about_it(played, name, kind, number):
+    page = fetch(reverse(f"batches:{name}", args=[number]), "aud-1")
+
+    address = reverse("record:about", args=[kind, number])
+    assert f'<a href="{address}">Its record</a>' in page.content.decode()
+    assert fetch(address, "aud-1").status_code == 200

@@ -48,7 +48,7 @@ def lot(works):
 
 @pytest.fixture
 def allotted(lot):
-    """`allotted("TT", packs=4)`: packs set apart by despatch."""
+    """`allotted("TT", packs=4)`: packs allotted by despatch."""
 
     def allot(customer="TT", order="TT-7781", packs=4):
         return actions.allot(

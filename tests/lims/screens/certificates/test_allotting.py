@@ -1,10 +1,11 @@
-"""Packs are set apart for an order: what is left, what is refused, what is kept."""
+"""Packs are allotted to an order: what is left, what is refused, what is kept."""
 
 import pytest
 from django.urls import reverse
 
 from lims.certificates.models import Allotment
 from lims.products.models import Customer
+from tests.factories import plant
 
 GIVEN = {"customer": "TT", "order": "TT-7781", "pack_count": "4"}
 
@@ -20,7 +21,7 @@ def typed(**more):
     return given | {"customer": str(customer.pk)}
 
 
-def test_packs_are_set_apart_and_the_certificate_is_offered(desk, address):
+def test_packs_are_allotted_and_the_certificate_is_offered(desk, address):
     response = desk.post(address, typed())
 
     allotment = Allotment.objects.get()
@@ -35,6 +36,20 @@ def test_the_page_says_what_is_left(desk, address, allotted):
     allotted(packs=4)
 
     assert "26 of 30 drums" in desk.get(address).content.decode()
+
+
+def test_an_order_noted_at_filling_stands_above_the_form(desk):
+    plant.play(
+        plant.story("0418", retain="R-12-05", order_note="TT-9, 12 drums"),
+        until="2026-03-10 09:00",
+    )
+    plant.release(plant.lot("0418"))
+
+    page = desk.get(
+        reverse("certificates:allot", args=[plant.lot("0418").number])
+    ).content.decode()
+
+    assert page.index("TT-9, 12 drums") < page.index("Allot the packs")
 
 
 def test_the_page_asks_as_many_queries_for_many_allotments(
@@ -149,7 +164,7 @@ def test_packs_of_an_issued_certificate_stay(desk, issued):
     assert not allotment.is_given_back
 
 
-def test_only_despatch_sets_packs_apart(browsing, address):
+def test_only_despatch_allots_packs(browsing, address):
     for account in ("tech-a", "mgr-1", "qm-1", "aud-1", "adm-1", "chem-1"):
         response = browsing(account).post(address, typed())
 

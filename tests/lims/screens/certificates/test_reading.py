@@ -59,6 +59,16 @@ def test_the_list_opens_with_its_answer(desk, issued):
     assert "true but 2: 1 is superseded and 1 is withdrawn." in page
 
 
+def test_each_cell_of_the_list_says_what_it_is_where_no_head_is_seen(desk, issued):
+    issued(order="TT-1", is_printed=True)
+
+    page = read(desk, LIST).content.decode()
+
+    for label in ("Customer", "Fill lot", "Order", "Paper"):
+        assert f'data-label="{label}"' in page
+    assert "certificates.css" in page
+
+
 BOTH = {"TT-1", "FA-2"}
 NARROWED = (
     ({}, BOTH),
@@ -174,6 +184,7 @@ def test_one_certificate_shows_what_was_frozen(desk, unprinted):
     for text in (number, "TT-7781", "All seven requirements met.", "+21", "current"):
         assert text in page
     assert unprinted.code in page
+    assert f'href="{reverse("certificates:can-leave")}">What can leave' in page
     assert "The file is still to be printed." in page
 
 

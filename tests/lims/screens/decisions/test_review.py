@@ -6,6 +6,8 @@ from lims.batches.models import FillLot
 from lims.bench.actions import entering
 from lims.decisions import verdicts
 from lims.decisions.models import Decision
+from lims.instruments import actions as instruments
+from lims.instruments.queries import instrument
 from lims.people.queries import person
 from tests.factories import plant
 
@@ -73,8 +75,60 @@ def test_a_changed_reading_is_told_with_old_new_reason_and_person(lot, review):
 
     text = review(lot)
 
-    assert "10.02 g 10.20 g transposed digit" in text
+    assert "10.02 g → 10.20 g transposed digit" in text
     assert person("tech-b").name in text
+
+
+def test_a_changed_cone_reading_has_its_unit_as_a_factor(lot, review):
+    entering.record_reading(
+        test=plant.the_test("worked-penetration"),
+        slot="cone_1",
+        text="278",
+        reason="read from the wrong line",
+        by=person("tech-b"),
+    )
+
+    assert "279 × 0.1 mm → 278 × 0.1 mm read from the wrong line" in review(lot)
+
+
+def test_an_instrument_that_could_not_count_and_was_exchanged_asks_for_a_look(
+    lot, review
+):
+    instruments.take_out_of_service(
+        instrument=instrument("PEN-02"), reason="needle bent", by=person("mgr-1")
+    )
+    _note_penetrometer("PEN-02")
+    before = review(lot)
+    _note_penetrometer("PEN-01")
+
+    text = review(lot)
+
+    assert "PEN-01 → PEN-02" in before
+    assert "look here" not in before
+    assert (
+        "look here first noted with an instrument out of service PEN-02 → PEN-01"
+        in text
+    )
+    assert text.count("look here") == 1
+
+
+def _note_penetrometer(number):
+    entering.record_condition(
+        test=plant.the_test("worked-penetration"),
+        key="penetrometer",
+        text=number,
+        reason="the wrong one was written down",
+        by=person("tech-b"),
+    )
+
+
+def test_the_whole_record_of_a_lot_with_its_certificates_is_one_step_away(
+    lot, signed_in
+):
+    page = signed_in("aud-1").get(reverse("decisions:lot", args=[lot.number]))
+
+    address = reverse("record:about", args=["fill lot", lot.number])
+    assert f'<a href="{address}">Whole record</a>' in page.content.decode()
 
 
 def _first_slot(code):
@@ -164,5 +218,5 @@ def test_a_review_takes_a_constant_number_of_queries(
 ):
     client = signed_in("mgr-1")
 
-    with django_assert_max_num_queries(40):
+    with django_assert_max_num_queries(46):
         client.get(reverse("decisions:lot", args=[lot.number]))

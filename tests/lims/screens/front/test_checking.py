@@ -4,18 +4,19 @@ import re
 
 import pytest
 from django.test import Client
+from django.utils.html import escape
 
 from lims.certificates import actions
 from lims.certificates.composing import Wishes
 from lims.certificates.models import CertificateRevision
 from lims.documents.printing import print_one
-from lims.people.queries import person
+from lims.people.queries import person, the_site
 from lims.products.models import Customer
 from lims.record.gate import entry
 from tests.factories import plant
 
 State = CertificateRevision.State
-UNKNOWN = ("0" * 26, "x", "ILO" * 8, "0" * 300, "drop table", "ü-ß")
+UNKNOWN = ("0" * 26, "ILO" * 8 + "XY", "u" * 26, "7Q3FX 9M2KD 0WT8H R5VNA 6YJ4PE")
 
 
 @pytest.fixture
@@ -91,7 +92,53 @@ def test_the_typed_code_leads_to_its_page(issued):
     response = Client().get("/check/", {"code": f" {issued.code.lower()} "})
 
     assert response.headers["Location"] == f"/check/{issued.code}"
-    assert Client().get("/check/", {"code": " -- "}).status_code == 200
+    assert Client().get("/check/", {"code": "  "}).status_code == 200
+
+
+def test_a_chosen_language_stays_when_a_code_is_typed(issued):
+    response = Client().get("/check/", {"code": issued.code, "language": "de"})
+
+    assert response.headers["Location"] == f"/check/{issued.code}?language=de"
+
+
+@pytest.mark.parametrize("number", ["Q1-C-2026-00001", "q1-c-2O26-OOOO1", "Q1-C-2026-99999"])  # fmt: skip
+def test_the_number_of_a_certificate_is_told_apart_whether_it_exists_or_not(
+    issued, number, django_assert_num_queries
+):
+    with django_assert_num_queries(1):
+        response = Client().get("/check/", {"code": number})
+
+    text = response.content.decode()
+    assert issued.certificate.number == "Q1-C-2026-00001"
+    assert response.status_code == 422
+    assert (
+        "That is the number of a certificate. Type the 26 characters printed beside "
+        "its QR code." in text
+    )
+    assert f'value="{number}"' in text
+    assert "not known" not in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("7q3fx", "You typed 5 of 26 characters."),
+        (" -- ", "You typed 0 of 26 characters."),
+        ("0" * 300, "You typed more than 26 characters; a code has 26."),
+        ('"><b>', "You typed 1 of 26 characters."),
+    ],
+)
+def test_what_cannot_be_a_code_stays_in_the_box(db, typed, told):
+    plant.open_plant()
+
+    asked = Client().get("/check/", {"code": typed})
+    by_address = page(typed.strip() or "-")
+
+    assert told in asked.content.decode()
+    assert told in by_address.content.decode()
+    assert (asked.status_code, by_address.status_code) == (422, 404)
+    assert f'value="{escape(typed[:256])}"' in asked.content.decode()
+    assert "noindex" in asked.headers["X-Robots-Tag"]
 
 
 def test_every_unknown_code_gets_the_same_answer_with_the_same_work(
@@ -125,7 +172,8 @@ def test_a_superseded_or_withdrawn_paper_is_never_told_as_current(issued):
     assert 'class="told care"' in superseded
     assert "Genuine, but withdrawn." in withdrawn
     assert 'class="told bad"' in withdrawn
-    assert "quality@quernstone.example" in withdrawn
+    for text in (superseded, withdrawn, page("0" * 26).content.decode()):
+        assert set(re.findall('mailto:([^"]+)', text)) == {the_site().mail}
     assert "Genuine and current" not in superseded + withdrawn
 
 
@@ -168,12 +216,50 @@ def test_the_fingerprint_stands_there_once_the_file_is_printed(issued):
     assert "check.js" in after
 
 
-def test_the_page_speaks_german_with_decimal_commas(issued):
+def results_of(response):
+    return text_of(response).partition("<table")[2].partition("</table>")[0]
+
+
+def test_the_frame_changes_its_language_and_the_printed_table_does_not(issued):
+    english, german = page(issued.code), page(issued.code, language="de")
+
+    text = text_of(german)
+    assert '<html lang="de"' in text
+    for told in ("Echt und gültig.", "Alle sieben Anforderungen erfüllt.", "9. März 2026"):  # fmt: skip
+        assert told in text, told
+    assert results_of(german) == results_of(english)
+    assert ">2.5<" in results_of(german)
+    assert '<div lang="en">' in text
+    assert "Die Tabelle behält Sprache und Dezimalzeichen des Papiers." in text
+    assert page(issued.code, language="fr").status_code == 200
+
+
+def test_a_german_paper_keeps_its_table_on_an_english_page(issued):
+    before = results_of(page(issued.code))
+    frozen = issued.data.replace('"language": "en"', '"language": "de"')
+    with entry(by=None, verb="certificate_issued", about=issued.certificate):
+        issued.state = State.SUPERSEDED
+        issued.save()
+        german = CertificateRevision(
+            certificate=issued.certificate,
+            revision=1,
+            code=actions.new_code(),
+            decision=issued.decision,
+            held_against=issued.held_against,
+            data=frozen,
+            issued_at=issued.issued_at,
+            issued_by=issued.issued_by,
+        )
+        german.save()
+
+    response = page(german.code, language="en")
+
+    assert "Genuine and current." in text_of(response)
+    assert ">2,5<" in results_of(response) != before
+
+
+def test_every_moment_is_written_with_its_distance_from_universal_time(issued):
     text = text_of(page(issued.code, language="de"))
 
-    assert '<html lang="de"' in text
-    for told in ("Echt und gültig.", "Alle sieben Anforderungen erfüllt.", "2,5", "× 0,1"):  # fmt: skip
-        assert told in text, told
-    assert ">2.5<" not in text
-    assert "9. März 2026" in text
-    assert page(issued.code, language="fr").status_code == 200
+    assert text.count("9. März 2026, 09:00 UTC+1") == 2
+    assert "MEZ" not in text

@@ -5,7 +5,9 @@ from django.urls import reverse
 
 from lims.certificates import actions
 from lims.people.queries import person as person_of
-from lims.products.models import Customer
+from lims.products.actions.drafts import open_draft
+from lims.products.models import Customer, Product
+from lims.record import clock
 from lims.screens.front import finding
 from tests.factories import plant as factory
 
@@ -50,6 +52,50 @@ def test_each_role_finds_its_own_question_answered(works, client):
     assert answers["desk-1"].startswith("1 released fill lot has packs left.")
     assert answers["aud-1"].startswith("The record stands at entry ")
     assert answers["adm-1"].endswith("people work here.")
+
+
+RUNNING = factory.READY | {"prolonged": "W-2: "}
+
+
+def bench_lines(client):
+    (part,) = as_(client, "tech-a").get("/").context["parts"]
+    return part.lines
+
+
+def test_a_run_that_has_ended_waits_for_its_reading(db, client):
+    factory.open_plant()
+    factory.play(factory.story(tests=RUNNING), until="2026-03-05 18:00")
+    going = bench_lines(client)[-1]
+    clock.set_to(factory.at("2026-03-06 20:00"))
+    ended = bench_lines(client)[-1]
+
+    assert going.mark == "running"
+    assert going.note.startswith("Q1-26-0417-A-01, ends Fri 6 March ")
+    assert not ended.mark
+    assert ended.aside == "read it now"
+    assert ended.note.startswith("Q1-26-0417-A-01, ended today ")
+
+
+def test_the_samples_that_are_not_listed_are_counted(db, client):
+    factory.open_plant()
+    stories = [
+        factory.story(f"042{n}", retain=f"R-30-0{n}", tests={}) for n in range(8)
+    ]
+    factory.play(*stories, until="2026-03-05 18:00")
+
+    last = bench_lines(client)[-1]
+
+    assert (last.words, last.address) == ("and 2 more samples", reverse("bench:list"))
+
+
+def test_a_draft_of_a_specification_leads_to_itself(works, client):
+    draft = open_draft(
+        product=Product.objects.get(code="LX2"), number="99", by=person_of("chem-1")
+    )
+
+    page = as_(client, "chem-1").get("/").content.decode()
+
+    assert reverse("specifications:revision", args=[draft.pk]) in page
 
 
 def test_a_person_without_a_role_learns_what_to_do(browsing):

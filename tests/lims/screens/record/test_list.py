@@ -44,7 +44,7 @@ def test_an_entry_says_who_did_what_with_its_place_in_the_chain(auditor):
     assert "Mara Ellingsworth, laboratory manager, mgr-1" in text
     assert f"{entry.hash[:4]} {entry.hash[4:8]}" in text
     assert f"{entry.previous[:4]} {entry.previous[4:8]}" in text
-    assert "<del>awaiting decision</del> <ins>released</ins>" in text
+    assert "<del>awaiting decision</del> → <ins>released</ins>" in text
 
 
 def test_only_a_signed_entry_bears_the_hallmark(auditor):

@@ -35,15 +35,24 @@ def test_the_first_thing_wrong_is_named(manager):
     assert "entry 20 shows another reason than its content" in text
 
 
-@pytest.mark.parametrize("account", ["aud-1", "tech-a", "adm-1"])
+def test_an_auditor_runs_it_and_writes_nothing(auditor):
+    count = Entry.objects.count()
+
+    text = auditor.post(VERIFY, {}).content.decode()
+
+    assert f"from entry 1 to {tail().seq}." in text
+    assert Entry.objects.count() == count
+
+
+@pytest.mark.parametrize("account", ["tech-a", "adm-1"])
 def test_others_read_what_it_shows_and_who_may_run_it(as_account, account):
     client = as_account(account)
 
     text = client.get(VERIFY).content.decode()
 
     assert (
-        "Verifying the record is for the laboratory manager or the quality manager"
-        in text
+        "Verifying the record is for the laboratory manager, the quality manager or "
+        "the auditor" in text
     )
     assert "It cannot show" in text
     assert client.post(VERIFY, {}).status_code == 403
