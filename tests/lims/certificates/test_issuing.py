@@ -116,6 +116,7 @@ def test_a_certificate_says_what_was_decided(desk):
     assert data.specification == "specification LX2, revision 5"
     assert data.signatures[0].name == "Mara Ellingsworth"
     assert data.quantity == "4 drums, 720 kg net"
+    assert not any(row.standing_note for row in data.rows)
 
 
 def test_the_periodic_line_names_its_batch_and_dates(desk):
