@@ -120,7 +120,9 @@ def line_of(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
     if evidence.of_lot.get(key):
         return _worst(requirement, evidence.of_lot[key], ON_LOT)
     batch_key = (lot.batch_id, requirement.characteristic_id)
-    if requirement.scope == Requirement.Scope.BATCH and evidence.of_batch.get(batch_key):
+    if requirement.scope == Requirement.Scope.BATCH and evidence.of_batch.get(
+        batch_key
+    ):
         return _worst(requirement, evidence.of_batch[batch_key], ON_BATCH)
     if requirement.scope == Requirement.Scope.PERIODIC:
         return _periodic(lot, requirement, evidence)
@@ -133,9 +135,7 @@ def line_of(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:
 def _worst(requirement: Requirement, results: list[Result], evidence: str) -> Line:
     """Of several samples' results the worst verdict stands; a later good one hides nothing."""
     lines = [_judged(requirement, result, evidence) for result in results]
-    return min(
-        lines, key=lambda line: WORST_FIRST.index(line.verdict or Verdict.MET)
-    )
+    return min(lines, key=lambda line: WORST_FIRST.index(line.verdict or Verdict.MET))
 
 
 def _periodic(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Line:

@@ -113,7 +113,9 @@ def test_lines_compared_by_another_procedure_are_named() -> None:
 
 
 def test_a_preview_and_its_paper_print_the_same_table() -> None:
-    rows = (replace(samples.ROWS[0], note="Tested at 25 °C.", standing_note="unchecked"),)
+    rows = (
+        replace(samples.ROWS[0], note="Tested at 25 °C.", standing_note="unchecked"),
+    )
 
     preview, paper = (
         as_html(replace(data, rows=rows)) for data in (samples.PREVIEW, samples.ONE_LOT)
