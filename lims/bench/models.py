@@ -74,6 +74,7 @@ class Determination(Versioned, Recorded, models.Model):
     started_at = models.DateTimeField(null=True, blank=True)  # of a run by the clock
     ends_at = models.DateTimeField(null=True, blank=True)
     reason = models.CharField(max_length=300, blank=True)  # why it was set aside
+    by_rule = models.BooleanField(default=False)  # set aside by the repeat rule
     value = models.CharField(max_length=40, blank=True)  # unrounded, exact
     reported = models.CharField(max_length=40, blank=True)  # rounded by the method
     says = models.CharField(max_length=300, blank=True)
@@ -209,6 +210,53 @@ class Condition(Recorded, models.Model):
         return self.determination.record_key()
 
 
+class Trace(Recorded, models.Model):
+    """The curve of one run as it came from the instrument: two columns, time and signal, kept as received."""
+
+    named_by = (
+        "determination__test__characteristic",
+        "determination__test__sample__fill_lot",
+    )
+
+    append_only = True
+
+    determination = models.ForeignKey(
+        Determination, models.PROTECT, related_name="traces"
+    )
+    name = models.CharField(max_length=120)  # of the file
+    sha256 = models.CharField(max_length=64)
+    block = models.BinaryField()  # the file, compressed
+    count = models.PositiveIntegerField()  # points
+    saved_at = models.DateTimeField()
+    saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
+    replaces = models.OneToOneField(
+        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
+    )
+    reason = models.CharField(max_length=300, blank=True)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["determination_id", "id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(replaces__isnull=True) | ~Q(reason=""),
+                name="a_changed_trace_has_a_reason",
+            ),
+            models.UniqueConstraint(
+                fields=["determination"],
+                condition=Q(replaces__isnull=True),
+                name="one_first_trace_a_determination",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def record_key(self) -> tuple[str, str, str]:
+        return self.determination.record_key()
+
+
 class ReportedValue(Recorded, models.Model):
     """The value reported for a characteristic of a sample, with the rule that made it from accepted determinations."""
 
@@ -221,6 +269,8 @@ class ReportedValue(Recorded, models.Model):
     reported = models.CharField(max_length=40)
     says = models.CharField(max_length=300)
     rule = models.CharField(max_length=200)
+    constants = models.CharField(max_length=10, blank=True)  # exact or printed
+    figures = models.JSONField(default=list, blank=True)  # of the method, that decided
     sources = models.JSONField(default=list)  # ids of the determinations or tests used
     reported_at = models.DateTimeField()
     reported_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")

@@ -1,8 +1,13 @@
 """What is measured and how: characteristics, methods, their dated editions and the precision that each edition states."""
 
+from django.conf import settings
 from django.db import models
+from django.db.models import Q
 
-from lims.record.gate import Recorded, RecordedManager
+from lims.record.gate import Recorded, RecordedManager, Versioned
+from lims.record.models import Signature
+
+PERSON = settings.AUTH_USER_MODEL
 
 JOINTS = {
     "ASTM": "-",
@@ -18,14 +23,16 @@ class Characteristic(Recorded, models.Model):
 
     class Kind(models.TextChoices):
         NUMBER = "number"
-        RATING = "rating"
+        LADDER = "ladder"  # a number of a ladder of loads; never averaged
+        RATING = "rating"  # a mark of an ordered scale; never averaged
+        FINDING = "pass or fail"
         WORDS = "words"
 
     code = models.SlugField(max_length=60, unique=True)
     name = models.CharField(max_length=80)
     conditions = models.CharField(max_length=120, blank=True)
     unit = models.CharField(max_length=20, blank=True)
-    kind = models.CharField(max_length=10, choices=Kind.choices, default=Kind.NUMBER)
+    kind = models.CharField(max_length=12, choices=Kind.choices, default=Kind.NUMBER)
     procedure = models.CharField(max_length=60)
     parameters = models.JSONField(default=dict, blank=True)
     derived_from = models.JSONField(default=dict, blank=True)  # role -> code
@@ -153,3 +160,132 @@ class Precision(Recorded, models.Model):
 
     def record_key(self) -> tuple[str, str, str]:
         return "precision", str(self.pk), str(self)
+
+
+class FiguresRevision(Versioned, Recorded, models.Model):
+    """A numbered list of what an edition asks and how well it measures. In force, it cannot change.
+
+    `figures` is a list of lims.methods.figures.Figure as plain objects.
+    """
+
+    named_by = ("edition__method",)
+
+    class State(models.TextChoices):
+        DRAFT = "draft"
+        IN_FORCE = "in force"
+        SUPERSEDED = "superseded"
+
+    edition = models.ForeignKey(
+        MethodEdition, models.PROTECT, related_name="figures_revisions"
+    )
+    number = models.PositiveSmallIntegerField()
+    state = models.CharField(max_length=12, choices=State.choices, default=State.DRAFT)
+    note = models.CharField(max_length=200, blank=True)
+    figures = models.JSONField(default=list, blank=True)
+    is_shipped = models.BooleanField(
+        default=False
+    )  # reference data, nobody's signature
+    approved_at = models.DateTimeField(null=True, blank=True)
+    approved_by = models.ForeignKey(
+        PERSON, models.PROTECT, related_name="+", null=True, blank=True
+    )
+    signature = models.OneToOneField(
+        Signature, models.PROTECT, related_name="+", null=True, blank=True
+    )
+    version = models.PositiveIntegerField(default=1)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["edition", "-number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["edition", "number"], name="one_figures_revision_a_number"
+            ),
+            models.UniqueConstraint(
+                fields=["edition"],
+                condition=Q(state="in force"),
+                name="one_figures_revision_in_force_an_edition",
+            ),
+            models.UniqueConstraint(
+                fields=["edition"],
+                condition=Q(state="draft"),
+                name="one_figures_draft_an_edition",
+            ),
+            models.CheckConstraint(
+                condition=Q(state="draft", signature__isnull=True)
+                | Q(is_shipped=True)
+                | (~Q(state="draft") & Q(signature__isnull=False)),
+                name="figures_are_in_force_only_when_signed_or_shipped",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"figures {self.number} of {self.edition}"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "method edition", str(self.edition), str(self)
+
+
+class FigureCheck(Recorded, models.Model):
+    """That a named person compared figures with the laboratory's own copy; it holds for exactly these figures."""
+
+    named_by = ("edition__method",)
+
+    append_only = True
+
+    edition = models.ForeignKey(
+        MethodEdition, models.PROTECT, related_name="figure_checks"
+    )
+    figures = models.JSONField(default=list)  # the exact figures that were compared
+    checked_by = models.CharField(max_length=80)
+    checked_on = models.DateField()
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["edition", "id"]
+
+    def __str__(self) -> str:
+        return f"check of {self.edition} by {self.checked_by}"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "method edition", str(self.edition), str(self)
+
+
+class OwnUncertainty(Recorded, models.Model):
+    """The laboratory's own standard uncertainty of a characteristic, stated with a signature; the newest stands."""
+
+    named_by = ("characteristic",)
+
+    append_only = True
+
+    characteristic = models.ForeignKey(
+        Characteristic, models.PROTECT, related_name="own_uncertainties"
+    )
+    number = models.PositiveSmallIntegerField()
+    uncertainty = models.CharField(max_length=20)  # standard, in the unit
+    site_precision = models.CharField(max_length=20, blank=True)  # R′
+    level_from = models.CharField(max_length=20, blank=True)
+    level_to = models.CharField(max_length=20, blank=True)
+    basis = models.CharField(max_length=300)  # how it was found
+    stated_at = models.DateTimeField()
+    stated_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
+    signature = models.OneToOneField(Signature, models.PROTECT, related_name="+")
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["characteristic", "-number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["characteristic", "number"],
+                name="one_own_uncertainty_a_number",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"own uncertainty {self.number} of {self.characteristic}"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "characteristic", self.characteristic.code, str(self)

@@ -2,6 +2,7 @@
 
 from django.db import models
 
+from lims.methods.models import Characteristic
 from lims.record.gate import Recorded, RecordedManager, Versioned
 
 
@@ -23,6 +24,66 @@ class SamplingPlan(Recorded, models.Model):
 
     def record_key(self) -> tuple[str, str, str]:
         return "sampling plan", self.code, f"sampling plan {self.code}"
+
+
+class PublishedSpecification(Recorded, models.Model):
+    """A specification that a standard publishes, to start from; `parts` are the codes that must all be met."""
+
+    code = models.CharField(max_length=40, unique=True)
+    title = models.CharField(max_length=200)
+    issuer = models.CharField(max_length=80)
+    edition = models.CharField(max_length=20, blank=True)
+    parts = models.JSONField(default=list, blank=True)
+    source = models.CharField(max_length=300)
+    standing = models.CharField(max_length=20)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.code
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "published specification", self.code, self.code
+
+
+class PublishedLine(Recorded, models.Model):
+    """One line of a published specification, with its source and standing."""
+
+    named_by = ("specification", "characteristic")
+
+    specification = models.ForeignKey(
+        PublishedSpecification, models.PROTECT, related_name="lines"
+    )
+    line = models.PositiveSmallIntegerField()
+    characteristic = models.ForeignKey(
+        Characteristic, models.PROTECT, related_name="published_lines"
+    )
+    conditions = models.CharField(max_length=120, blank=True)  # as it states them
+    lower = models.CharField(max_length=20, blank=True)
+    upper = models.CharField(max_length=20, blank=True)
+    must = models.CharField(max_length=120, blank=True)
+    source = models.CharField(max_length=300)
+    standing = models.CharField(max_length=20)
+    checked_by = models.CharField(max_length=80, blank=True)
+
+    objects = RecordedManager()
+
+    class Meta:
+        ordering = ["specification", "line"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["specification", "line"], name="one_published_line_a_number"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.specification}, {self.characteristic}"
+
+    def record_key(self) -> tuple[str, str, str]:
+        return "published specification", self.specification.code, str(self)
 
 
 class Product(Versioned, Recorded, models.Model):
@@ -47,6 +108,13 @@ class Product(Versioned, Recorded, models.Model):
     designation = models.CharField(max_length=40, blank=True)  # DIN 51502, ISO 6743-9
     pack_target = models.CharField(max_length=10, blank=True)  # worked penetration
     kettle_offset = models.CharField(max_length=10, blank=True)  # pack less kettle
+    published = models.ForeignKey(
+        PublishedSpecification,
+        models.PROTECT,
+        related_name="products",
+        null=True,
+        blank=True,
+    )
     sampling_plan = models.ForeignKey(
         SamplingPlan, models.PROTECT, related_name="products"
     )

@@ -146,6 +146,10 @@ class Requirement(Recorded, models.Model):
         ROUNDING = "rounding"
         ABSOLUTE = "absolute"
 
+    class Basis(models.TextChoices):
+        OWN = "own uncertainty", "the laboratory's own uncertainty"
+        METHOD = "reproducibility", "the method's reproducibility"
+
     revision = models.ForeignKey(Revision, models.PROTECT, related_name="requirements")
     line = models.PositiveSmallIntegerField()
     characteristic = models.ForeignKey(
@@ -164,6 +168,9 @@ class Requirement(Recorded, models.Model):
     must = models.CharField(max_length=120, blank=True)  # words, for an appearance
     comparing = models.CharField(max_length=10, choices=Comparing.choices, blank=True)
     rule = models.CharField(max_length=40, blank=True)  # of specs.judging.rules
+    basis = models.CharField(max_length=20, choices=Basis.choices, blank=True)
+    uncertainty = models.CharField(max_length=20, blank=True)  # u, or R, by the basis
+    confidence = models.CharField(max_length=10, blank=True)  # one-sided: 0.95
     scope = models.CharField(
         max_length=12, choices=Scope.choices, default=Scope.FILL_LOT
     )
@@ -172,6 +179,9 @@ class Requirement(Recorded, models.Model):
     internal_lower = models.CharField(max_length=20, blank=True)
     internal_upper = models.CharField(max_length=20, blank=True)
     typical = models.CharField(max_length=80, blank=True)
+    origin = models.CharField(max_length=300, blank=True)  # a published specification
+    origin_standing = models.CharField(max_length=20, blank=True)
+    origin_checked_by = models.CharField(max_length=80, blank=True)
 
     objects = RecordedManager()
 

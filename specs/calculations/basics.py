@@ -1,51 +1,45 @@
-"""The calculations that known-answer cases may name, each with its keys and source.
+"""The calculations of rounding, readings and the record that known-answer cases may name.
 
 Each takes the given of a case and calls the functions that the screens call.
 """
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from decimal import Decimal
-from typing import Any
+from collections.abc import Mapping
 
+from specs.calculations.given import (
+    Answers,
+    Calculation,
+    Given,
+    list_of,
+    numbers,
+    optional_number,
+    plain_number,
+    read_number,
+    text_of,
+)
 from specs.chain import heads
-from specs.comparing import CaseRefused, Kind, number
+from specs.comparing import CaseRefused, Kind
 from specs.judging.conformity import judge
 from specs.judging.grades import nlgi
 from specs.judging.rounding import round_to_step
 from specs.methods import dropping_point, penetration, pressure
 from specs.methods.separation import mass_percent
 from specs.methods.strokes import strokes_seconds
-from specs.numbers import Number, Refused, read
-
-Given = Mapping[str, Any]
-Answers = dict[str, Any]
-
-
-@dataclass(frozen=True)
-class Calculation:
-    """A function from given to answers, the source of its formula, and its keys."""
-
-    function: Callable[[Given], Answers]
-    source: str
-    required: tuple[str, ...]
-    gives: Mapping[str, Kind]
-    optional: tuple[str, ...] = ()
+from specs.numbers import Number
 
 
 def _round(given: Given) -> Answers:
-    value, step = _plain(given, "value"), _plain(given, "step")
+    value, step = plain_number(given, "value"), plain_number(given, "step")
     return {"rounded": round_to_step(value, step, str(given["tie"]))}
 
 
 def _judge(given: Given) -> Answers:
     judgement = judge(
-        _read(given["value"], "value"),
-        _text(given, "lower"),
-        _text(given, "upper"),
-        _text(given, "procedure"),
-        tie=_text(given, "tie") or "even",
-        step=_text(given, "step"),
+        read_number(given["value"], "value"),
+        text_of(given, "lower"),
+        text_of(given, "upper"),
+        text_of(given, "procedure"),
+        tie=text_of(given, "tie") or "even",
+        step=text_of(given, "step"),
     )
     compared = judgement.compared
     return {
@@ -56,9 +50,9 @@ def _judge(given: Given) -> Answers:
 
 def _penetration(given: Given) -> Answers:
     cones = penetration.from_cones(
-        _numbers(given["readings"], "readings"),
-        _text(given, "scale") or "full",
-        _optional(given, "spread_limit"),
+        numbers(given["readings"], "readings"),
+        text_of(given, "scale") or "full",
+        optional_number(given, "spread_limit"),
     )
     return {
         "mean": cones.mean,
@@ -69,17 +63,17 @@ def _penetration(given: Given) -> Answers:
 
 
 def _nlgi(given: Given) -> Answers:
-    found = nlgi(_plain(given, "worked"))
+    found = nlgi(plain_number(given, "worked"))
     return {"grade": found.grade, "between": found.between}
 
 
 def _strokes_time(given: Given) -> Answers:
-    strokes, rate = _plain(given, "strokes"), _plain(given, "per_minute")
+    strokes, rate = plain_number(given, "strokes"), plain_number(given, "per_minute")
     return {"seconds": strokes_seconds(strokes, rate)}
 
 
 def _dropping_point(given: Given) -> Answers:
-    pairs = [_pair(each) for each in _list(given, "pairs")]
+    pairs = [_pair(each) for each in list_of(given, "pairs")]
     heater = "block" if given["method"] == dropping_point.BLOCK else "bath"
     dropping_point.check_order(pairs, heater)
     drops = dropping_point.from_pairs(str(given["method"]), pairs)
@@ -93,16 +87,18 @@ def _dropping_point(given: Given) -> Answers:
 def _pair(given: object) -> dropping_point.Pair:
     if not isinstance(given, dict) or set(given) != {"observed", "block"}:
         raise CaseRefused("Each of the pairs has the keys “observed” and “block”.")
-    return dropping_point.Pair(_optional(given, "observed"), _plain(given, "block"))
+    return dropping_point.Pair(
+        optional_number(given, "observed"), plain_number(given, "block")
+    )
 
 
 def _pressure_drop(given: Given) -> Answers:
     found = pressure.fall(
         str(given["unit"]),
-        [_point(each) for each in _list(given, "log")],
-        _plain(given, "hours"),
-        _optional(given, "reference_c"),
-        _optional(given, "atmosphere"),
+        [_point(each) for each in list_of(given, "log")],
+        plain_number(given, "hours"),
+        optional_number(given, "reference_c"),
+        optional_number(given, "atmosphere"),
     )
     return {
         "start": found.start,
@@ -116,59 +112,23 @@ def _pressure_drop(given: Given) -> Answers:
 def _point(given: object) -> pressure.Point:
     if not isinstance(given, list) or len(given) not in (2, 3):
         raise CaseRefused("Each line of the “log” is hours, pressure and perhaps °C.")
-    return pressure.Point(*_numbers(given, "log"))
+    return pressure.Point(*numbers(given, "log"))
 
 
 def _mass_percent(given: Given) -> Answers:
-    taken = _plain(given, "taken")
-    found, remaining = _optional(given, "found"), _optional(given, "remaining")
+    taken = plain_number(given, "taken")
+    found, remaining = (
+        optional_number(given, "found"),
+        optional_number(given, "remaining"),
+    )
     return {"percent": mass_percent(taken, found=found, remaining=remaining)}
 
 
 def _record_chain(given: Given) -> Answers:
-    return {"heads": heads(_list(given, "records"))}
+    return {"heads": heads(list_of(given, "records"))}
 
 
-def _read(value: object, key: str) -> Number:
-    """A number read as the screens read what is typed; a whole JSON number as it is."""
-    return read(value) if isinstance(value, str) else number(value, key)
-
-
-def _numbers(values: object, key: str) -> list[Decimal]:
-    """A list of plain numbers. Raises Refused for a bound among them."""
-    if not isinstance(values, list):
-        raise CaseRefused(f"“{key}” is {values!r}: write a list.")
-    numbers = [_read(value, key) for value in values]
-    if any(number.is_censored for number in numbers):
-        raise Refused(f"“{key}” holds a bound: a plain number is needed.")
-    return [number.value for number in numbers]
-
-
-def _plain(given: Given, key: str) -> Decimal:
-    return _numbers([given[key]], key)[0]
-
-
-def _optional(given: Given, key: str) -> Decimal | None:
-    return None if given.get(key) is None else _plain(given, key)
-
-
-def _text(given: Given, key: str) -> str | None:
-    """A text, or None where there is none. Raises CaseRefused for anything else."""
-    value = given.get(key)
-    if value is None or isinstance(value, str):
-        return value
-    if isinstance(value, int) and not isinstance(value, bool):
-        return str(value)
-    raise CaseRefused(f"“{key}” is {value!r}: write it as text in quotes.")
-
-
-def _list(given: Given, key: str) -> list[Any]:
-    if not isinstance(given[key], list):
-        raise CaseRefused(f"“{key}” is {given[key]!r}: write a list.")
-    return list(given[key])
-
-
-CALCULATIONS: Mapping[str, Calculation] = {
+BASICS: Mapping[str, Calculation] = {
     "round": Calculation(
         _round,
         "ASTM E29; ISO 80000-1 Annex B",

@@ -1,0 +1,10 @@
+"""The calculations that known-answer cases may name, each with its keys and source."""
+
+from collections.abc import Mapping
+
+from specs.calculations.basics import BASICS
+from specs.calculations.given import Calculation
+
+__all__ = ["CALCULATIONS", "Calculation"]
+
+CALCULATIONS: Mapping[str, Calculation] = {**BASICS}
