@@ -7,9 +7,9 @@ from tests.watch.files import files, modules, name, tree
 
 NEVER = re.compile(
     r"\b(OK|worksheets?|sample login|validat(?:e|es|ed|ion)|publish(?:es|ing)?|"
-    r"pass(?:ed|es)?)\b"
+    r"pass(?:ed|es)?(?! or fail))\b"  # the rust test's own words, as a kind of result
 )
-ARITHMETIC = "specs/proving.py"  # known answers pass or fail; a grease never does
+ARITHMETIC = ("specs/proving.py", "lims/documents/proof.py")  # known answers pass or fail; a grease never does
 MARKUP = re.compile(r"\{%.*?%\}|\{\{.*?\}\}|\{#.*?#\}|<[^>]*>", re.DOTALL)
 
 
@@ -43,7 +43,7 @@ def test_sentences_in_the_code_use_the_same_words():
     found = [
         f"{name(path)}:{line}: {hit.group()}"
         for path in modules("lims", "specs")
-        if "management" not in path.parts and name(path) != ARITHMETIC
+        if "management" not in path.parts and name(path) not in ARITHMETIC
         for line, text in sentences(path)
         for hit in NEVER.finditer(text)
     ]

@@ -1,16 +1,19 @@
 """`manage.py prove [FILE...]`: known-answer cases run through the functions that the screens use."""
 
-import json
+from datetime import UTC
 from pathlib import Path
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from specs.proving import Result, prove, summary, unproved
+from lims.documents.proof import print_proof
+from lims.methods.known_answers import Proof, UnreadableError, proof_of, shipped_files
+from lims.record.clock import now
+from specs.listing import Listed
+from specs.proving import Result
 
-SHIPPED = "fixtures/known_answers"
 HEADINGS = ("", "Case", "Expected", "Got", "Standing", "Source")
+LIST_HEADINGS = ("Calculation", "Cases", "Source of the formula")
 WIDEST = 40
 
 
@@ -24,52 +27,62 @@ class Command(BaseCommand):
         parser.add_argument(
             "files", nargs="*", metavar="FILE", type=Path, help="cases of your own"
         )
+        parser.add_argument(
+            "--pdf", metavar="REPORT", type=Path, help="write the dated report too"
+        )
+        parser.add_argument(
+            "--list",
+            action="store_true",
+            help="every calculation, the source of its formula, how many cases",
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
-        paths = options["files"] or sorted((settings.ROOT / SHIPPED).glob("*.json"))
-        files = {path.name: parsed(path) for path in paths}
-        results = prove(files)
-        for line in table(results):
+        try:
+            proof = proof_of(options["files"] or shipped_files())
+        except UnreadableError as trouble:
+            raise CommandError(str(trouble)) from trouble
+        self.tell(proof, as_list=options["list"], is_own=bool(options["files"]))
+        if options["pdf"]:
+            self.write_report(proof, options["pdf"])
+        if not proof.results or proof.failed:
+            raise CommandError(f"Not proved: {proof.summary}.")
+
+    def tell(self, proof: Proof, *, as_list: bool, is_own: bool) -> None:
+        cells = list_cells(proof.listed) if as_list else cells_of(proof.results)
+        for line in table(cells):
             self.stdout.write(line)
-        if not options["files"]:
-            self.write_unproved(unproved(files))
-        self.stdout.write(summary(results))
-        if not results or not all(result.passed for result in results):
-            raise CommandError(f"Not proved: {summary(results)}.")
+        unproved = proof.unproved
+        if unproved and not is_own:
+            self.stdout.write(f"{len(unproved)} unproved: {', '.join(unproved)}")
+        self.stdout.write(proof.summary)
 
-    def write_unproved(self, names: list[str]) -> None:
-        if names:
-            self.stdout.write(f"{len(names)} unproved: {', '.join(names)}")
-
-
-def parsed(path: Path) -> object:
-    """The cases of a file, as plain objects. Numbers stand there as text."""
-    try:
-        found: object = json.loads(path.read_text(encoding="utf-8"))
-    except OSError as trouble:
-        raise CommandError(
-            f"{path} cannot be read: {trouble.strerror}. See that the name is right."
-        ) from trouble
-    except ValueError as trouble:
-        raise CommandError(f"{path} is not JSON: {trouble}.") from trouble
-    return found
+    def write_report(self, proof: Proof, path: Path) -> None:
+        try:
+            path.write_bytes(print_proof(proof, at=now(), zone=UTC))
+        except OSError as trouble:
+            raise CommandError(
+                f"{path} cannot be written: {trouble.strerror}. Choose another place."
+            ) from trouble
+        self.stdout.write(f"The report is in {path}.")
 
 
-def table(results: list[Result]) -> list[str]:
-    """One row a case, in columns; what is wider than WIDEST runs over into the next."""
-    rows = [HEADINGS, *map(row, results)]
-    columns = zip(*rows, strict=True)
-    widths = [min(WIDEST, max(map(len, column))) for column in columns]
+def table(cells: list[tuple[str, ...]]) -> list[str]:
+    """The rows in columns; what is wider than WIDEST runs over into the next."""
+    widths = [min(WIDEST, max(map(len, column))) for column in zip(*cells, strict=True)]
     return [
         "  ".join(
-            text.ljust(width) for text, width in zip(cells, widths, strict=True)
+            text.ljust(width) for text, width in zip(row, widths, strict=True)
         ).rstrip()
-        for cells in rows
+        for row in cells
     ]
 
 
-def row(result: Result) -> tuple[str, ...]:
-    """The cells of one case."""
+def cells_of(results: tuple[Result, ...]) -> list[tuple[str, ...]]:
+    """The headings and one row a case."""
+    return [HEADINGS, *map(_row, results)]
+
+
+def _row(result: Result) -> tuple[str, ...]:
     return (
         "passed" if result.passed else "FAILED",
         result.case or f"(a case of {result.file})",
@@ -78,3 +91,8 @@ def row(result: Result) -> tuple[str, ...]:
         result.standing,
         result.source,
     )
+
+
+def list_cells(rows: list[Listed]) -> list[tuple[str, ...]]:
+    """The headings and one row a calculation."""
+    return [LIST_HEADINGS, *((it.name, it.words, it.source) for it in rows)]

@@ -2,10 +2,13 @@
 
 from django.urls import path
 
-from lims.screens.methods import keeping, views
+from lims.screens.methods import keeping, proved, views
 
 app_name = "methods"
 urlpatterns = [
+    path("proved/", proved.show_all, name="proved"),
+    path("proved/report.pdf", proved.report, name="proof-report"),
+    path("proved/<slug:name>/", proved.show_one, name="proved-one"),
     path("", views.show_list, name="list"),
     path("new/", keeping.add_method, name="method-new"),
     path("<int:pk>/", views.show_one, name="one"),

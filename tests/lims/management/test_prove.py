@@ -8,6 +8,9 @@ import pytest
 from django.core.management import CommandError, call_command
 
 from lims.management.commands import prove as command
+from lims.methods.known_answers import Proof
+from specs import listing
+from specs.calculations import CALCULATIONS
 from specs.proving import Result
 
 RESULT = Result(
@@ -24,18 +27,21 @@ RESULT = Result(
 
 @pytest.fixture
 def answers(monkeypatch):
-    """What the cases come to, without computing."""
+    """What the cases come to, without computing; `known` are the calculations that there are."""
 
-    def set_to(*results, left=()):
-        monkeypatch.setattr(command, "prove", lambda files: list(results))
-        monkeypatch.setattr(command, "unproved", lambda files: list(left))
+    def set_to(*results, known=("judge",)):
+        proof = Proof(results, "0" * 16)
+        monkeypatch.setattr(command, "proof_of", lambda files: proof)
+        monkeypatch.setattr(
+            listing, "CALCULATIONS", dict.fromkeys(known, CALCULATIONS["judge"])
+        )
 
     return set_to
 
 
-def run(*paths):
+def run(*words):
     out = io.StringIO()
-    call_command("prove", *map(str, paths), stdout=out)
+    call_command("prove", *map(str, words), stdout=out)
     return out.getvalue().splitlines()
 
 
@@ -52,7 +58,7 @@ def test_each_case_has_a_row_and_the_last_line_counts(answers):
 
 
 def test_a_calculation_without_a_case_is_listed_and_counted(answers):
-    answers(RESULT, left=["outlier", "trend"])
+    answers(RESULT, known=["judge", "outlier", "trend"])
 
     assert "2 unproved: outlier, trend" in run()
 
@@ -91,3 +97,44 @@ def test_a_file_that_holds_no_cases_is_named(tmp_path, text, words):
 
     with pytest.raises(CommandError, match=f"own.json {words}"):
         run(path)
+
+
+def test_the_list_names_every_calculation_its_source_and_its_cases(answers):
+    answers(RESULT, replace(RESULT, case="two"), known=["judge", "trend"])
+
+    head, judge, trend, unproved, last = run("--list")
+
+    assert head.split("  ")[0] == "Calculation"
+    assert judge.split() == [
+        "judge",
+        "2",
+        "cases",
+        *CALCULATIONS["judge"].source.split(),
+    ]
+    assert trend.split()[:2] == ["trend", "unproved"]
+    assert unproved == "1 unproved: trend"
+    assert last == "2 passed, 0 failed"
+
+
+def test_the_report_is_written_even_when_a_case_fails(answers, tmp_path):
+    answers(RESULT, replace(RESULT, case="two", passed=False))
+    path = tmp_path / "report.pdf"
+
+    with pytest.raises(CommandError, match="1 passed, 1 failed"):
+        run("--pdf", path)
+
+    assert path.read_bytes().startswith(b"%PDF-1.7")
+
+
+def test_a_place_that_takes_no_report_is_named(answers, tmp_path):
+    answers(RESULT)
+
+    with pytest.raises(CommandError, match=r"cannot be written: .*\. Choose another"):
+        run("--pdf", tmp_path / "nowhere" / "report.pdf")
+
+
+def test_all_shipped_cases_agree_and_nothing_is_unproved():
+    lines = run()
+
+    assert lines[-1].endswith(" passed, 0 failed")
+    assert not any("unproved" in line for line in lines)

@@ -110,6 +110,9 @@ SPECIFICATIONS = [
     posts("specifications:line-remove", "LC", 409, "LINE"),
 ]
 METHODS = [
+    reads("methods:proved"),
+    reads("methods:proof-report"),
+    reads("methods:proved-one", "judge"),
     reads("methods:list"),
     asks("methods:method-new", "LQ"),
     reads("methods:one", "METHOD"),
