@@ -90,11 +90,12 @@ class Number:
         return self.canonical
 
 
-def read(text: str) -> Number:
-    """The number that a person typed.
+def read(text: str, unit: str = "") -> Number:
+    """The number that a person typed into a box, which takes it in `unit`.
 
     Point and comma are both decimal marks and nothing is ever taken as grouping;
-    "<" and ">" make a censored number; "−" and "–" are minus; "-0" is 0.
+    "<" and ">" make a censored number; "−" and "–" are minus; "-0" is 0. A number with
+    another unit behind it is never converted: the refusal offers what it would be.
     Raises NumberRefused with a sentence that says what to write instead.
     """
     _check_size_and_signs(text)
@@ -102,7 +103,7 @@ def read(text: str) -> Number:
     plain = typed.replace(",", ".")
     found = _NUMBER.fullmatch(plain)
     if found is None:
-        raise NumberRefused(_why_not(typed))
+        raise NumberRefused(_why_not(typed, unit))
     digits = found["number"].lstrip("+-0.").replace(".", "")
     if len(digits) > MOST_DIGITS:
         raise NumberRefused(
@@ -188,8 +189,13 @@ _FORMS = (
 )  # fmt: skip
 
 
-def _why_not(typed: str) -> str:
+def _why_not(typed: str, unit: str) -> str:
     """Why the text is no number and what to write instead."""
+    from specs.units import offer  # late: units are built on numbers
+
+    offered = offer(typed, unit)
+    if offered:
+        return f"{_quoted(typed)} {offered}"
     suggestion = typed.translate(_LOOKALIKES)
     looks = suggestion != typed and any("0" <= mark <= "9" for mark in typed)
     if looks and _NUMBER.fullmatch(suggestion.replace(",", ".")):

@@ -1,5 +1,7 @@
 """What was read and what it means: tests, determinations, readings, conditions, reported values. A reading never changes; a correction is a new row that names the old one."""
 
+from typing import Any
+
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
@@ -10,6 +12,22 @@ from lims.methods.models import Characteristic, MethodEdition
 from lims.record.gate import Recorded, RecordedManager, Versioned
 
 PERSON = settings.AUTH_USER_MODEL
+OF_A_SET = (
+    "determination__test__characteristic",
+    "determination__test__sample__fill_lot",
+)
+
+
+def _older() -> Any:
+    """The row that this one takes the place of."""
+    return models.OneToOneField(
+        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
+    )
+
+
+def _has_reason(name: str) -> models.CheckConstraint:
+    what = Q(replaces__isnull=True) | ~Q(reason="")
+    return models.CheckConstraint(condition=what, name=name)
 
 
 class Test(Versioned, Recorded, models.Model):
@@ -35,6 +53,8 @@ class Test(Versioned, Recorded, models.Model):
     state = models.CharField(max_length=12, choices=State.choices, default=State.DUE)
     due_at = models.DateTimeField(null=True, blank=True)
     is_required = models.BooleanField(default=True)  # by a requirement of the lot
+    asks = models.CharField(max_length=300, blank=True)  # what its edition asks further
+    figures = models.JSONField(default=list, blank=True)  # of the method, that ask it
     version = models.PositiveIntegerField(default=1)
 
     objects = RecordedManager()
@@ -75,6 +95,9 @@ class Determination(Versioned, Recorded, models.Model):
     ends_at = models.DateTimeField(null=True, blank=True)
     reason = models.CharField(max_length=300, blank=True)  # why it was set aside
     by_rule = models.BooleanField(default=False)  # set aside by the repeat rule
+    set_aside_by = models.ForeignKey(
+        PERSON, models.PROTECT, related_name="+", null=True, blank=True
+    )
     value = models.CharField(max_length=40, blank=True)  # unrounded, exact
     reported = models.CharField(max_length=40, blank=True)  # rounded by the method
     says = models.CharField(max_length=300, blank=True)
@@ -102,6 +125,11 @@ class Determination(Versioned, Recorded, models.Model):
                 condition=~Q(state="accepted") | (~Q(value="") & Q(bars=[])),
                 name="what_is_accepted_has_a_value_and_no_bar",
             ),
+            models.CheckConstraint(
+                condition=Q(by_rule=False)
+                | Q(state="set aside", set_aside_by__isnull=True),
+                name="a_rule_sets_aside_without_a_person",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -115,10 +143,7 @@ class Determination(Versioned, Recorded, models.Model):
 class Reading(Recorded, models.Model):
     """One number, mark or word as typed, beside its exact value."""
 
-    named_by = (
-        "determination__test__characteristic",
-        "determination__test__sample__fill_lot",
-    )
+    named_by = OF_A_SET
 
     append_only = True
 
@@ -132,9 +157,7 @@ class Reading(Recorded, models.Model):
     read_at = models.DateTimeField()
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = models.OneToOneField(
-        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
-    )
+    replaces = _older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -142,10 +165,7 @@ class Reading(Recorded, models.Model):
     class Meta:
         ordering = ["determination_id", "id"]
         constraints = [
-            models.CheckConstraint(
-                condition=Q(replaces__isnull=True) | ~Q(reason=""),
-                name="a_changed_reading_has_a_reason",
-            ),
+            _has_reason("a_changed_reading_has_a_reason"),
             models.UniqueConstraint(
                 fields=["determination", "slot"],
                 condition=Q(replaces__isnull=True),
@@ -163,10 +183,7 @@ class Reading(Recorded, models.Model):
 class Condition(Recorded, models.Model):
     """A condition of a determination: a temperature, a time, an instrument with its state at the time of use."""
 
-    named_by = (
-        "determination__test__characteristic",
-        "determination__test__sample__fill_lot",
-    )
+    named_by = OF_A_SET
 
     append_only = True
 
@@ -182,9 +199,7 @@ class Condition(Recorded, models.Model):
     instrument_state = models.CharField(max_length=20, blank=True)
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = models.OneToOneField(
-        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
-    )
+    replaces = _older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -192,10 +207,7 @@ class Condition(Recorded, models.Model):
     class Meta:
         ordering = ["determination_id", "id"]
         constraints = [
-            models.CheckConstraint(
-                condition=Q(replaces__isnull=True) | ~Q(reason=""),
-                name="a_changed_condition_has_a_reason",
-            ),
+            _has_reason("a_changed_condition_has_a_reason"),
             models.UniqueConstraint(
                 fields=["determination", "key"],
                 condition=Q(replaces__isnull=True),
@@ -213,10 +225,7 @@ class Condition(Recorded, models.Model):
 class Trace(Recorded, models.Model):
     """The curve of one run as it came from the instrument: two columns, time and signal, kept as received."""
 
-    named_by = (
-        "determination__test__characteristic",
-        "determination__test__sample__fill_lot",
-    )
+    named_by = OF_A_SET
 
     append_only = True
 
@@ -229,9 +238,7 @@ class Trace(Recorded, models.Model):
     count = models.PositiveIntegerField()  # points
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = models.OneToOneField(
-        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
-    )
+    replaces = _older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -239,10 +246,7 @@ class Trace(Recorded, models.Model):
     class Meta:
         ordering = ["determination_id", "id"]
         constraints = [
-            models.CheckConstraint(
-                condition=Q(replaces__isnull=True) | ~Q(reason=""),
-                name="a_changed_trace_has_a_reason",
-            ),
+            _has_reason("a_changed_trace_has_a_reason"),
             models.UniqueConstraint(
                 fields=["determination"],
                 condition=Q(replaces__isnull=True),
@@ -274,9 +278,7 @@ class ReportedValue(Recorded, models.Model):
     sources = models.JSONField(default=list)  # ids of the determinations or tests used
     reported_at = models.DateTimeField()
     reported_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = models.OneToOneField(
-        "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
-    )
+    replaces = _older()
     is_withdrawn = models.BooleanField(default=False)  # its determination was set aside
 
     objects = RecordedManager()

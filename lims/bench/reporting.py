@@ -1,28 +1,48 @@
 """From accepted determinations to reported values, from reported values to derived ones, and from there to the state of the lot. Only actions call this, inside their entry."""
 
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Any
+
 from lims.batches.models import FillLot, Sample
-from lims.bench.evaluation import Held, evaluate, procedure_of
+from lims.bench.evaluation import (
+    Held,
+    evaluate,
+    held,
+    is_set_aside_by_hand,
+    outcome_of,
+    procedure_of,
+)
 from lims.bench.models import Determination, ReportedValue, Test
+from lims.bench.repeating import Ruling, ruling_of
+from lims.bench.results import figures_of_runs
+from lims.methods.asked import Asked
+from lims.methods.figures import Figure
+from lims.methods.queries import asked_by
 from lims.people.models import Person
 from lims.record.clock import now
 from specs.methods.outcome import Outcome
 from specs.numbers import Number
 
 State = Test.State
+Set = Determination.State
 Newest = dict[int, ReportedValue]  # the newest reported value of each test
 
-ONE_DETERMINATION = "one accepted determination is the reported value"
+LONGEST_SAYING, LONGEST_RULE = 300, 200
+DERIVED = Ruling(
+    rule="computed from the unrounded values of the tests named, rounded once"
+)
 
 
 def settle(
     determination: Determination, *, has: Held | None = None, by: Person
 ) -> Outcome:
     """Bring everything after a changed reading up to date: the determination, its test, what is derived from it, its lot. `has` is what the determination holds, where the caller knows."""
-    outcome = evaluate(determination, has)
-    determination.save()
     test = determination.test
+    asked = asked_by(test.edition, test.characteristic)
+    outcome = evaluate(determination, has or held(determination), asked)
     newest = _newest_of(test.sample)
-    _settle_test(test, newest, by=by)
+    _settle_test(test, determination, newest, asked=asked, by=by)
     _settle_derived(test, newest, by=by)
     settle_lot(test.sample.fill_lot)
     return outcome
@@ -44,27 +64,67 @@ def _active(test: Test, newest: Newest) -> ReportedValue | None:
     return None if value is None or value.is_withdrawn else value
 
 
-def _settle_test(test: Test, newest: Newest, *, by: Person) -> None:
-    sets = list(test.determinations.all())
-    accepted = next((s for s in sets if s.state == Determination.State.ACCEPTED), None)
-    if accepted is not None:
-        _report(
-            test,
-            newest,
-            value=accepted.value,
-            reported=accepted.reported,
-            says=accepted.says,
-            rule=ONE_DETERMINATION,
-            sources=[accepted.pk],
-            by=by,
-        )
+def _settle_test(
+    test: Test, changed: Determination, newest: Newest, *, asked: Asked, by: Person
+) -> None:
+    """Apply the rules of the edition to every set that can stand, those that a rule had set aside among them."""
+    stored = test.determinations.all()
+    sets = [changed if it.pk == changed.pk else it for it in stored]
+    standing = [it for it in sets if it.by_rule or it.state == Set.ACCEPTED]
+    ruling = ruling_of(asked, standing, rejected=_rejected(asked, sets))
+    for each in sets:
+        _save_as_ruled(each, ruling, is_changed=each is changed)
+    figures = _figures(asked, ruling.figures or figures_of_runs(asked, changed))
+    if ruling.is_value:
+        _report(test, newest, ruling, figures=figures, by=by)
     else:
         _withdraw(test, newest, by=by)
     is_running = any(
-        s.state == Determination.State.BEGUN and s.started_at and not s.is_complete
-        for s in sets
+        it.state == Set.BEGUN and it.started_at and not it.is_complete for it in sets
     )
-    _move(test, newest, otherwise=State.RUNNING if is_running else State.DUE)
+    _move(
+        test,
+        newest,
+        otherwise=State.RUNNING if is_running else State.DUE,
+        asks=ruling.asks[:LONGEST_SAYING],
+        figures=[] if ruling.is_value else figures,
+    )
+
+
+def _save_as_ruled(each: Determination, ruling: Ruling, *, is_changed: bool) -> None:
+    """What the rule sets aside, and what it no longer does; what a person set aside is left alone."""
+    before = (each.state, each.reason)
+    if each.by_rule or each.state == Set.ACCEPTED:
+        each.reason = ruling.aside.get(each.pk, "")[:LONGEST_SAYING]
+        each.by_rule = each.reason != ""
+        each.state = Set.SET_ASIDE if each.by_rule else Set.ACCEPTED
+    if is_changed or before != (each.state, each.reason):
+        each.save()
+
+
+def _rejected(asked: Asked, sets: Sequence[Determination]) -> Determination | None:
+    """A set that a person set aside because its readings lay too far apart, where the edition asks for more after that."""
+    if not asked.confirms:
+        return None
+    candidates = (
+        it for it in sets if is_set_aside_by_hand(it) and it.value and not it.bars
+    )
+    return next((it for it in candidates if _was_too_wide(it, asked)), None)
+
+
+def _was_too_wide(it: Determination, asked: Asked) -> bool:
+    if it.is_complete:
+        return True  # else it would have been accepted
+    return not outcome_of(asked.characteristic, held(it), asked).accepted
+
+
+def _figures(asked: Asked, figures: Iterable[Figure]) -> list[dict[str, Any]]:
+    """Each figure that decided, with the edition that states it."""
+    edition = asked.edition
+    if edition is None:
+        return []
+    whose = {"edition": str(edition), "edition_id": edition.pk}
+    return [{**whose, **it.told} for it in dict.fromkeys(figures)]
 
 
 def _settle_derived(changed: Test, newest: Newest, *, by: Person) -> None:
@@ -82,67 +142,73 @@ def _settle_derived(changed: Test, newest: Newest, *, by: Person) -> None:
             if code in tests
         }
         values = {role: _active(source, newest) for role, source in sources.items()}
+        why = ""
         if len(values) == len(test.characteristic.derived_from) and all(
             values.values()
         ):
-            _derive(test, newest, values=values, by=by)
+            why = _derive(test, newest, values=values, by=by)
         else:
             _withdraw(test, newest, by=by)
-        _move(test, newest, otherwise=State.DUE)
+        _move(test, newest, otherwise=State.DUE, asks=why[:LONGEST_SAYING])
 
 
 def _derive(
     test: Test, newest: Newest, *, values: dict[str, ReportedValue | None], by: Person
-) -> None:
+) -> str:
+    """Report what is computed; else why it cannot count, in words, and nothing is reported."""
     procedure = procedure_of(test.characteristic)
     if procedure.derive is None:
-        return
+        return ""
     outcome = procedure.derive(
         {role: Number.stored(v.value) for role, v in values.items() if v},
         test.characteristic.parameters,
     )
     if not outcome.can_count or outcome.value is None or outcome.reported is None:
         _withdraw(test, newest, by=by)
-        return
-    _report(
-        test,
-        newest,
+        bars = [f"{bar.sentence} {bar.advice}" for bar in outcome.bars]
+        return next(iter([*bars, *outcome.asks]), "")
+    ruling = replace(
+        DERIVED,
         value=outcome.value.canonical,
         reported=outcome.reported.canonical,
         says=outcome.says,
-        rule="computed from the unrounded values of the tests named, rounded once",
-        sources=[v.pk for v in values.values() if v],
-        by=by,
+        sources=tuple(v.pk for v in values.values() if v),
     )
+    _report(test, newest, ruling, by=by)
+    return ""
 
 
 def _report(
     test: Test,
     newest: Newest,
+    ruling: Ruling,
     *,
-    value: str,
-    reported: str,
-    says: str,
-    rule: str,
-    sources: list[int],
+    figures: Sequence[dict[str, Any]] = (),
     by: Person,
 ) -> None:
-    old = _active(test, newest)
-    if old and (old.value, old.says, old.sources) == (value, says, sources):
-        return
     row = ReportedValue(
         test=test,
-        value=value,
-        reported=reported,
-        says=says[:300],
-        rule=rule,
-        sources=sources,
+        value=ruling.value,
+        reported=ruling.reported,
+        says=ruling.says[:LONGEST_SAYING],
+        rule=ruling.rule[:LONGEST_RULE],
+        constants=ruling.constants,
+        figures=list(figures),
+        sources=list(ruling.sources),
         reported_at=now(),
         reported_by=by,
         replaces=newest.get(test.pk),
     )
+    old = _active(test, newest)
+    if old and _content(old) == _content(row):
+        return
     row.save()
     newest[test.pk] = row
+
+
+def _content(row: ReportedValue) -> tuple[object, ...]:
+    """What a reported value says; the same again is not written again."""
+    return row.value, row.reported, row.says, row.rule, row.sources, row.figures
 
 
 def _withdraw(test: Test, newest: Newest, *, by: Person) -> None:
@@ -166,11 +232,19 @@ def _withdraw(test: Test, newest: Newest, *, by: Person) -> None:
     newest[test.pk] = row
 
 
-def _move(test: Test, newest: Newest, *, otherwise: State) -> None:
-    """A test with a value is reported; one without is what `otherwise` says."""
+def _move(
+    test: Test,
+    newest: Newest,
+    *,
+    otherwise: State,
+    asks: str = "",
+    figures: Sequence[dict[str, Any]] = (),
+) -> None:
+    """A test with a value is reported; one without is what `otherwise` says, and what is asked for further stands on it."""
     state = State.REPORTED if _active(test, newest) is not None else otherwise
-    if test.state != state:
-        test.state = state
+    told = (state, asks, list(figures))
+    if (test.state, test.asks, test.figures) != told:
+        test.state, test.asks, test.figures = told
         test.save()
 
 

@@ -2,9 +2,10 @@
 
 from lims.batches.models import FillLot, Sample
 from lims.bench import typed
+from lims.bench.evaluation import is_set_aside_by_hand
 from lims.bench.models import Determination, Test
 from lims.record.refusals import BadInput, WrongMove
-from specs.methods.outcome import Slot
+from specs.methods.outcome import Condition, Slot
 from specs.numbers import Number, NumberRefused, read
 
 SHORTEST_REASON, LONGEST_REASON = 3, 300
@@ -29,17 +30,34 @@ def check_takes_readings(sample: Sample) -> None:
 
 def again(test: Test) -> Test:
     """The test as the database has it now, for use inside an entry: its lot may have been released since it was read."""
-    fresh = Test.objects.select_related("characteristic", "sample__fill_lot").get(
-        pk=test.pk
-    )
+    fresh = Test.objects.select_related(
+        "characteristic", "sample__fill_lot", "edition__method"
+    ).get(pk=test.pk)
     check_takes_readings(fresh.sample)
     return fresh
+
+
+def check_may_be_corrected(determination: Determination, test: Test) -> None:
+    """What a person set aside stays as it was read; what a rule set aside may be corrected and then stand again."""
+    if determination.test_id != test.pk:
+        raise WrongMove(f"This set does not belong to {test}. Open the sample again.")
+    if is_set_aside_by_hand(determination):
+        raise WrongMove(
+            f"Set {determination.place} is set aside; its readings stay as they are."
+        )
 
 
 def check_is_entered(test: Test) -> None:
     if test.characteristic.is_derived:
         raise WrongMove(
             f"{test.characteristic} is computed from other tests; nothing is typed for it."
+        )
+
+
+def check_is_typed(condition: Condition) -> None:
+    if condition.of_curve:
+        raise WrongMove(
+            f"{condition.label}: this is said beneath the curve, of what is drawn there."
         )
 
 

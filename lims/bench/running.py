@@ -7,7 +7,7 @@ from decimal import Decimal
 from lims.bench.models import Condition
 from lims.methods.models import Characteristic
 from specs.methods.strokes import FASTEST, NOMINAL, SLOWEST, nominal_end
-from specs.numbers import Number
+from specs.numbers import Number, read
 
 START, RATE = "started_at", "strokes_per_minute"
 SECONDS_AN_HOUR = Decimal(3600)
@@ -41,12 +41,13 @@ def run_of(
     if started is None or not started.value:
         return None
     start = dt.datetime.fromisoformat(started.value)
-    hours = characteristic.parameters.get("hours")
+    parameters = characteristic.parameters
+    hours = parameters.get("rest") or parameters.get("hours")
     if hours:
-        seconds = int(Decimal(hours) * SECONDS_AN_HOUR)
-        ends = start + dt.timedelta(seconds=seconds)
-        return Run("h", Decimal(hours), start, ends)
-    strokes = int(characteristic.parameters.get("strokes", "0"))
+        length = read(hours).value
+        seconds = int(length * SECONDS_AN_HOUR)
+        return Run("h", length, start, start + dt.timedelta(seconds=seconds))
+    strokes = int(parameters.get("strokes", "0"))
     if strokes <= 60:
         return None
     ends = nominal_end(start, strokes, _rate(conditions))

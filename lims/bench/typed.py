@@ -82,7 +82,7 @@ def value_of(slot: Slot, text: str) -> str:
             f"{', '.join(slot.choices)}.",
             field=slot.key,
         )
-    return _number(slot.key, text)
+    return _number(slot.key, text, slot.unit)
 
 
 def _words(slot: Slot, text: str) -> str:
@@ -95,9 +95,9 @@ def _words(slot: Slot, text: str) -> str:
     return text.casefold() if slot.choices else text
 
 
-def _number(key: str, text: str) -> str:
+def _number(key: str, text: str, unit: str) -> str:
     try:
-        value = read(text).canonical
+        value = read(text, unit).canonical
     except NumberRefused as refusal:
         raise BadInput(str(refusal), field=key) from refusal
     if len(value) > LONGEST_VALUE:
@@ -114,7 +114,7 @@ def condition_of(asked: Condition, text: str) -> Kept:
     if not text:
         raise BadInput(f"Write {asked.label.lower()}.", field=asked.key)
     if asked.kind == "number":
-        return Kept(text, _number(asked.key, text))
+        return Kept(text, _number(asked.key, text, asked.unit))
     if asked.kind == "time":
         return Kept(text, moment_of(text, field=asked.key).isoformat())
     if asked.kind == "instrument":

@@ -11,6 +11,9 @@ register(
         "condition_recorded": "Condition recorded",
         "condition_corrected": "Condition corrected",
         "text_kept": "Typed text that is no value, kept",
+        "trace_imported": "Curve of a run read in",
+        "trace_replaced": "Curve of a run replaced",
+        "curve_judged": "Curve with its lines seen and judged",
         "determination_set_aside": "Determination set aside",
     }
 )

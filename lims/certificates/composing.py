@@ -16,6 +16,7 @@ from lims.certificates.data import (
     ProductNamed,
     RecordHead,
     Row,
+    Ruled,
     Signed,
     Statement,
     TestedOn,
@@ -24,6 +25,7 @@ from lims.certificates.data import (
 from lims.certificates.figures import signed_text
 from lims.certificates.models import Allotment, CertificateRevision
 from lims.decisions.models import Decision
+from lims.decisions.rulings import ruling_of
 from lims.decisions.verdicts import Line, held_of, months_after
 from lims.people.models import Site
 from lims.people.queries import site_zone, the_site
@@ -121,6 +123,24 @@ def _row(line: Line, zone: ZoneInfo, language: str) -> Row:
         evidence=_evidence(line),
         tested_on=_tested_on(line, zone),
         procedure=requirement.comparing,
+        ruled=_ruled(requirement),
+    )
+
+
+def _ruled(requirement: Requirement) -> Ruled | None:
+    """The rule of a line that accepts from other ends than its limits."""
+    ruling = ruling_of(requirement)
+    if ruling is None:
+        return None
+    characteristic = requirement.characteristic
+    return Ruled(
+        rule=ruling.rule,
+        lower=signed_text(ruling.lower, characteristic),
+        upper=signed_text(ruling.upper, characteristic),
+        factor=ruling.factor,
+        uncertainty=requirement.uncertainty,
+        basis=ruling.basis,
+        confidence=ruling.confidence,
     )
 
 
@@ -248,8 +268,9 @@ def _statement(lot: FillLot, lines: tuple[Line, ...]) -> Statement:
         if line.requirement.kind == Requirement.Kind.LIMIT
     ]
     plan = lot.batch.product.sampling_plan
+    plain = [requirement for requirement in limits if ruling_of(requirement) is None]
     return Statement(
-        rule=limits[0].rule if limits else SIMPLE_ACCEPTANCE,
+        rule=next((r.rule for r in plain or limits), SIMPLE_ACCEPTANCE),
         procedure=next((r.comparing for r in limits if r.comparing), ""),
         sampling_plan=f"plan {plan.code}",
         product_from=f"the {plan.places[0]}" if plan.places else "",

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, datetime
-from types import UnionType
-from typing import Any, Literal, Self, Union, get_args, get_origin, get_type_hints
+from typing import Literal, Self, get_args
+
+from lims.certificates.plain import ADDED, UnfitDataError, made, told
 
 SCHEMA = "kettlemark-certificate/1"
 
@@ -20,10 +21,6 @@ PERIODIC: Evidence = "periodic"
 PRINT_ORDER = (ON_LOT, ON_BATCH, PERIODIC)
 
 CODE = re.compile(r"[0-9A-HJKMNP-TV-Z]{26}")  # Crockford's base 32: no I, L, O, U
-
-
-class UnfitDataError(ValueError):
-    """The data contradict themselves or are not of this schema."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +71,19 @@ class TestedOn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ruled:
+    """A decision rule with a zone of its own: what it accepts, and the figures that it comes from. Numbers are text."""
+
+    rule: str  # "guarded acceptance"
+    lower: str = ""  # the values that are accepted, from and to
+    upper: str = ""
+    factor: str = ""  # so many times the uncertainty between limit and zone
+    uncertainty: str = ""
+    basis: str = ""  # "own uncertainty" or "reproducibility"
+    confidence: str = ""  # "0.95", one-sided
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     """One requirement with its result. No verdict: report only. Numbers are text, as reported."""
 
@@ -94,6 +104,7 @@ class Row:
     standing_note: str = (
         ""  # no longer written, nor printed; papers issued with it stay readable
     )
+    ruled: Ruled | None = field(default=None, metadata=ADDED)  # None: the statement's
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,7 +232,7 @@ class CertificateData:
 
     def to_json(self) -> str:
         """The data as text; the same data always give the same text."""
-        return json.dumps(dataclasses.asdict(self), ensure_ascii=False, indent=1)
+        return json.dumps(told(self), ensure_ascii=False, indent=1)
 
     @classmethod
     def from_json(cls, text: str) -> Self:
@@ -230,10 +241,10 @@ class CertificateData:
         if not isinstance(found, dict):
             raise UnfitDataError("The data are not an object.")
         finding = found.pop("finding", None)
-        made = _made(cls, found)
-        if not isinstance(made, cls) or _made(Finding, finding) != made.finding:
+        read = made(cls, found)
+        if not isinstance(read, cls) or made(Finding, finding) != read.finding:
             raise UnfitDataError("The finding does not follow from the rows.")
-        return made
+        return read
 
 
 def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:
@@ -259,29 +270,3 @@ def _check_moments(of: CertificateData) -> None:
     if any(datetime.fromisoformat(moment).tzinfo is None for moment in moments):
         raise UnfitDataError("Every time needs its offset from UTC.")
     date.fromisoformat(of.in_force_on)
-
-
-def _made(kind: Any, value: Any) -> Any:
-    """A value of JSON as the kind a field declares."""
-    if dataclasses.is_dataclass(kind):
-        return _made_dataclass(kind, value)
-    if get_origin(kind) in (Union, UnionType):
-        return None if value is None else _made(get_args(kind)[0], value)
-    if get_origin(kind) is tuple:
-        if not isinstance(value, list):
-            raise UnfitDataError("A list is missing.")
-        return tuple(_made(get_args(kind)[0], each) for each in value)
-    wanted = str if get_origin(kind) is Literal else kind
-    if type(value) is not wanted:
-        raise UnfitDataError(f"{value!r} is not of the expected kind.")
-    if get_origin(kind) is Literal and value not in get_args(kind):
-        raise UnfitDataError(f"{value!r} is not one of {get_args(kind)}.")
-    return value
-
-
-def _made_dataclass(kind: Any, value: Any) -> Any:
-    hints = get_type_hints(kind)
-    names = {each.name for each in dataclasses.fields(kind) if each.init}
-    if not isinstance(value, dict) or set(value) != names:
-        raise UnfitDataError(f"The parts of {kind.__name__} are not those expected.")
-    return kind(**{name: _made(hints[name], value[name]) for name in names})

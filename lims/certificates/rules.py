@@ -100,16 +100,20 @@ def check_met_for(decision: Decision, revision: Revision) -> None:
         .exclude(verdict=Verdict.MET)
         .select_related("requirement__characteristic")
     )
-    lines = [
-        f"{it.name} {in_sentence(v.reported, it) or v.verdict} "
-        f"({limits_in_sentence(v.requirement)})"
-        for v in blocking
-        for it in (v.requirement.characteristic,)
-    ]
+    lines = [_blocking(verdict) for verdict in blocking]
     if lines:
         raise WrongMove(
             f"This lot does not meet {revision}: {'; '.join(lines)}. {_others(revision)}"
         )
+
+
+def _blocking(then: FrozenVerdict) -> str:
+    """`Worked penetration 292 (265 to 295 × 0.1 mm; inside the limits, outside the acceptance zone …)`."""
+    it = then.requirement.characteristic
+    told = limits_in_sentence(then.requirement)
+    if then.verdict == Verdict.NOT_MET and then.why:
+        told = f"{told}; {then.why}"
+    return f"{it.name} {in_sentence(then.reported, it) or then.verdict} ({told})"
 
 
 def _others(revision: Revision) -> str:

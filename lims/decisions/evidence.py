@@ -2,8 +2,9 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from django.db.models import QuerySet
 
@@ -20,6 +21,17 @@ SET_ASIDE = Determination.State.SET_ASIDE
 BATCH = "sample__batch"
 LOOKS_BACK = dt.timedelta(days=3 * 366)
 
+Told = Mapping[str, Any]  # a figure of the method book, as the bench stored it
+
+
+@dataclass(frozen=True)
+class SetAside:
+    """A determination that the value does not rest on."""
+
+    place: int
+    reason: str
+    by_rule: bool  # the repeat rule found it too far off: its cause is to be looked for
+
 
 @dataclass(frozen=True)
 class Result:
@@ -31,10 +43,18 @@ class Result:
     value: str
     reported: str
     says: str
-    set_aside_count: int
+    set_aside: tuple[SetAside, ...]
     determination_count: int
     first_moment: dt.datetime
     last_moment: dt.datetime
+    rule: str = ""  # by which the value was reported
+    constants: str = ""  # exact or printed
+    figures: tuple[Told, ...] = ()  # of the method, that decided
+    sources: tuple[int, ...] = ()  # determinations, or of a derived value values
+
+    @property
+    def set_aside_count(self) -> int:
+        return len(self.set_aside)
 
 
 @dataclass
@@ -167,6 +187,7 @@ class Known:
     lot: FillLot
     value: ReportedValue | None  # the newest
     sets: list[Determination]  # in their order
+    asks: str  # what the edition asks further before there is a value
     began: dt.datetime | None  # the first start or reading behind the value
 
     @property
@@ -181,15 +202,25 @@ class Known:
             value=value.value,
             reported=value.reported,
             says=value.says,
-            set_aside_count=sum(d.state == SET_ASIDE for d in self.sets),
+            set_aside=tuple(
+                SetAside(d.place, d.reason, d.by_rule)
+                for d in self.sets
+                if d.state == SET_ASIDE
+            ),
             determination_count=len(self.sets),
             first_moment=self.began or value.reported_at,
             last_moment=value.reported_at,
+            rule=value.rule,
+            constants=value.constants,
+            figures=tuple(value.figures),
+            sources=tuple(value.sources),
         )
 
     @property
     def why_none(self) -> tuple[str, bool]:
         """Why a test has no value, and whether there are readings that cannot count (not evaluated) rather than none."""
+        if self.asks:
+            return self.asks, True
         current = [d for d in self.sets if d.state != SET_ASIDE]
         if not current:
             return "no reading yet", False
@@ -213,6 +244,7 @@ def _known(tests: QuerySet[Test]) -> Iterator[Known]:
             "characteristic_id",
             "sample__fill_lot_id",
             "characteristic__derived_from",
+            "asks",
         )
     )
     keys = [pk for pk, *_ in rows]
@@ -224,10 +256,15 @@ def _known(tests: QuerySet[Test]) -> Iterator[Known]:
     sets: dict[int, list[Determination]] = defaultdict(list)
     for each in Determination.objects.filter(test__in=keys).defer("parts"):
         sets[each.test_id].append(each)
-    derived = {pk for pk, _, _, derived_from in rows if derived_from}
+    derived = {pk for pk, _, _, derived_from, _ in rows if derived_from}
     began = first_moments(newest.values(), derived=derived)
-    for pk, characteristic, lot, _ in rows:
+    for pk, characteristic, lot, _, asks in rows:
         yield Known(
-            *(pk, characteristic, lots[lot]),
-            *(newest.get(pk), sets[pk], began.get(pk)),
+            pk=pk,
+            characteristic_id=characteristic,
+            lot=lots[lot],
+            value=newest.get(pk),
+            sets=sets[pk],
+            asks=asks,
+            began=began.get(pk),
         )

@@ -8,7 +8,8 @@ from django.db.models import QuerySet
 
 from lims.batches.models import FillLot
 from lims.decisions.models import Decision, FrozenVerdict
-from lims.decisions.verdicts import Held, Line, held_of_all, nearness
+from lims.decisions.nearness import nearness
+from lims.decisions.verdicts import Held, Line, held_of_all
 from specs.judging.verdicts import WORST_FIRST, Verdict
 
 FAR = dt.date.max

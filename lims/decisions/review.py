@@ -1,12 +1,17 @@
 """What a person sees before deciding on a fill lot, and the exact text that a signature is bound to."""
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import chain as chained
 from typing import Any
 
 from lims.batches.models import FillLot, Retain, RetainException
 from lims.bench.evaluation import held as held_on
 from lims.bench.models import Condition, Determination, Reading, Test
+from lims.decisions.grounds import NOTHING, Ground, Grounds, grounds_of
+from lims.decisions.models import Decision
+from lims.decisions.queries import release_of
+from lims.decisions.rulings import ruling_of
 from lims.decisions.verdicts import Held, Line, held_of
 from specs import chain
 
@@ -32,6 +37,8 @@ class Review:
     exception: RetainException | None
     changes: tuple[Change, ...]
     content: str
+    release: Decision | None = None  # under which the lot stands
+    grounds: Grounds = field(default_factory=dict)  # by requirement
 
     @property
     def seen(self) -> str:
@@ -81,20 +88,37 @@ def review_of(lot: FillLot) -> Review:
         )
     )
     held = held_of(lot)
+    release = release_of(lot)
+    grounds = grounds_of(
+        chained.from_iterable(each.lines for each in held),
+        stated_until=release.decided_at if release else None,
+    )
     retains = tuple(
         Retain.objects.filter(sample__fill_lot=lot, sample__counts=True).select_related(
             "sample"
         )
     )
     exception = RetainException.objects.filter(fill_lot=lot).first()
-    content = chain.canonical(_content(lot, held, tests, retains, exception)).decode()
-    return Review(lot, held, tests, retains, exception, tuple(_changes(tests)), content)
+    shown = {
+        **_facts(lot, retains, exception),
+        "held against": [_held(each, grounds) for each in held],
+        "tests": [_test(test) for test in tests],
+    }
+    return Review(
+        lot=lot,
+        held=held,
+        tests=tests,
+        retains=retains,
+        exception=exception,
+        changes=tuple(_changes(tests)),
+        release=release,
+        grounds=grounds,
+        content=chain.canonical(shown).decode(),
+    )
 
 
-def _content(
+def _facts(
     lot: FillLot,
-    held: tuple[Held, ...],
-    tests: tuple[Test, ...],
     retains: tuple[Retain, ...],
     exception: RetainException | None,
 ) -> dict[str, Any]:
@@ -105,30 +129,38 @@ def _content(
         "packs": f"{lot.pack_count} x {lot.pack_kg} kg {lot.pack}",
         "retains": sorted(retain.place for retain in retains),
         "retain exception": exception.reason if exception else "",
-        "held against": [
-            {
-                "revision": str(each.revision),
-                "lines": [_line(line) for line in each.lines],
-            }
-            for each in held
-        ],
-        "tests": [_test(test) for test in tests],
     }
 
 
-def _line(line: Line) -> dict[str, Any]:
-    requirement = line.requirement
+def _held(held: Held, grounds: Grounds) -> dict[str, Any]:
+    return {
+        "revision": str(held.revision),
+        "lines": [
+            _line(line, grounds.get(line.requirement.pk, NOTHING))
+            for line in held.lines
+        ],
+    }
+
+
+def _line(line: Line, ground: Ground) -> dict[str, Any]:
+    requirement, result = line.requirement, line.result
+    ruling = ruling_of(requirement)
     return {
         "line": requirement.line,
         "characteristic": requirement.characteristic.in_full,
         "limits": requirement.limits,
         "comparing": requirement.comparing,
-        "rule": requirement.rule,
-        "reported": line.result.reported if line.result else "",
+        "rule": ruling.words if ruling else requirement.rule,
+        "reported": result.reported if result else "",
+        "reported by": result.rule if result else "",
+        "constants": result.constants if result else "",
+        "sets": result.determination_count if result else 0,
         "evidence": line.evidence,
-        "from": line.result.lot.number if line.result else "",
+        "from": result.lot.number if result else "",
         "verdict": str(line.verdict) if line.verdict else "",
         "why": line.why,
+        "probability": str(ground.chance) if ground.chance else "",
+        "from memory": list(ground.from_memory),
     }
 
 
@@ -141,6 +173,7 @@ def _test(test: Test) -> dict[str, Any]:
             {
                 "place": determination.place,
                 "state": determination.state,
+                "by rule": determination.by_rule,
                 "reason": determination.reason,
                 "reported": determination.reported,
                 "says": determination.says,

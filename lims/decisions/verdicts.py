@@ -4,7 +4,6 @@ import calendar
 import datetime as dt
 import logging
 from dataclasses import dataclass
-from decimal import Decimal
 
 from lims.batches.models import FillLot, HeldAgainst
 from lims.bench.evaluation import procedure_of
@@ -22,9 +21,12 @@ from lims.products.models import Requirement, Revision
 from lims.record.clock import now
 from specs.judging import conformity, rules
 from specs.judging.verdicts import WORST_FIRST, Judgement, Verdict, worst
-from specs.numbers import Number
+from specs.numbers import Number, Refused
 
 log = logging.getLogger(__name__)
+
+# Marks of an ordered scale, the best first; a finding has two of them.
+MARKS = (Characteristic.Kind.RATING, Characteristic.Kind.FINDING)
 
 
 @dataclass(frozen=True)
@@ -220,6 +222,8 @@ def judgement(
         return None, "", ""
     try:
         judged = _judge(requirement, characteristic, value)
+    except Refused as refusal:
+        return Verdict.NOT_EVALUATED, "", refusal.sentence
     except Exception:
         log.exception("The check of requirement %s failed.", requirement.pk)
         return (
@@ -235,14 +239,21 @@ def _judge(
 ) -> Judgement:
     if characteristic.kind == Characteristic.Kind.WORDS:
         return _judge_words(value)
-    if characteristic.kind == Characteristic.Kind.RATING:
-        scale = procedure_of(characteristic).scale
-        return conformity.judge_rating(value, requirement.upper, scale)
-    return rules.rule(requirement.rule)(
+    if characteristic.kind in MARKS:
+        procedure = procedure_of(characteristic)
+        allowed = requirement.upper or requirement.must
+        return conformity.judge_rating(
+            procedure.judged_as(value), allowed, procedure.scale
+        )
+    return rules.judge_by(
+        requirement.rule,
         Number.stored(value),
         requirement.lower or None,
         requirement.upper or None,
         requirement.comparing,
+        uncertainty=requirement.uncertainty or None,
+        basis=requirement.basis or None,
+        confidence=requirement.confidence or None,
     )
 
 
@@ -254,27 +265,3 @@ def _judge_words(value: str) -> Judgement:
     return Judgement(
         Verdict.NOT_EVALUATED, why=f"“{value}” says neither met nor not met."
     )
-
-
-def nearness(line: Line) -> Decimal:
-    """How near a met value stands to its nearest limit, as a share of the limits' width: 0 at the limit."""
-    requirement = line.requirement
-    if line.result is None or requirement.characteristic.kind != "number":
-        return Decimal(1)
-    value = Number.stored(line.result.value).value
-    lower = Number.stored(requirement.lower).value if requirement.lower else None
-    upper = (
-        Number.stored(requirement.upper.lstrip("+")).value
-        if requirement.upper
-        else None
-    )
-    distances = [value - lower] if lower is not None else []
-    distances += [upper - value] if upper is not None else []
-    if not distances:
-        return Decimal(1)
-    width = (
-        upper - lower
-        if upper is not None and lower is not None
-        else abs(upper if upper is not None else lower or Decimal(1))
-    )
-    return min(distances) / width if width else Decimal(1)

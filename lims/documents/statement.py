@@ -1,6 +1,7 @@
 """The statement of conformity in sentences: what was held against what, by which rule, how sampled."""
 
 from lims.certificates.data import CertificateData
+from lims.documents.ruling import rule_sentences
 from lims.documents.words import Words, held
 
 
@@ -12,8 +13,7 @@ def statement_of(data: CertificateData, words: Words) -> tuple[str, ...]:
         specification=words.specification(data.specification),
         day=words.day(data.in_force_on),
     )
-    rule = words.rules.get(data.statement.rule, data.statement.rule)
-    ruled = [against, words.say("decision_rule", rule=rule), *_procedures(data, words)]
+    ruled = [against, *rule_sentences(data, words), *_procedures(data, words)]
     if any(row.result[:1] in {"<", ">"} for row in data.rows if row.verdict):
         ruled.append(words["censored"])
     sampled = [_sampling(data, words), *data.statement.remarks]
@@ -31,6 +31,8 @@ def _procedures(data: CertificateData, words: Words) -> list[str]:
             key = "line_compared" if len(lines) == 1 else "lines_compared"
             numbers = words.joined(lines)
             sentences.append(words.say(key, lines=numbers, sentence=sentence))
+    if any(row.ruled for row in data.rows if row.verdict):
+        sentences.append(words["zone_compared"])
     return sentences
 
 

@@ -37,7 +37,12 @@ LABELS = {
     "reviewed and authorised": "geprüft und freigegeben",
 }
 
-RULES = {"simple acceptance": "einfache Annahme, ohne Schutzabstand"}
+RULES = {
+    "simple acceptance": "einfache Annahme, ohne Schutzabstand",
+    "guarded acceptance": "Annahme mit Schutzabstand",
+    "bound of ISO 4259, recipient": "Schranke nach ISO 4259 für den Empfänger",
+    "bound of ISO 4259, supplier": "Schranke nach ISO 4259 für den Lieferer",
+}
 
 PROCEDURES = {
     "rounding": "Jeder berichtete Wert wird einmal auf die letzte Stelle seines Grenzwerts gerundet (halb zu gerade) und mit dem Grenzwert verglichen.",
@@ -124,6 +129,20 @@ WORDS = {
     "statement": "Aussage und Regel",
     "held_against": "Abfülllos {lot} wurde mit {specification}, gültig seit {day}, verglichen.",
     "decision_rule": "Entscheidungsregel: {rule}.",
+    "rule_of_all": "Entscheidungsregel, {rule}.",
+    "rule_of_line": "Entscheidungsregel der Zeile {lines}, {rule}.",
+    "rule_of_lines": "Entscheidungsregel der Zeilen {lines}, {rule}.",
+    "ruled": "{name}: ein Wert wird {zone} angenommen; das ist {limits} {uncertainty}",
+    "zone_both": "von {lower} bis {upper}",
+    "zone_from": "ab {lower}",
+    "zone_to": "bis {upper}",
+    "limits_less": "der Bereich der Grenzwerte, verengt um",
+    "limits_more": "der Bereich der Grenzwerte, erweitert um",
+    "limit_less": "der Grenzwert abzüglich",
+    "limit_more": "der Grenzwert zuzüglich",
+    "by_own": "{factor} × Standardunsicherheit des Laboratoriums {figure} ({percent} %, einseitig)",
+    "by_method": "{factor} × Vergleichbarkeit des Verfahrens {figure} ({percent} %, einseitig)",
+    "zone_compared": "Nennt eine Regel die Werte, die sie annimmt, wird mit diesen anstelle des Grenzwerts verglichen.",
     "line_compared": "Zeile {lines}: {sentence}",
     "lines_compared": "Zeilen {lines}: {sentence}",
     "censored": "Ein Wert mit > oder < gilt nur dann als erfüllt, wenn jeder Wert, für den er stehen kann, erfüllt ist.",

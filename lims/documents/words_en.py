@@ -12,7 +12,12 @@ LABELS = {
     "the bulk": "the bulk load",
 }
 
-RULES = {"simple acceptance": "simple acceptance, without a guard band"}
+RULES = {
+    "simple acceptance": "simple acceptance, without a guard band",
+    "guarded acceptance": "guarded acceptance",
+    "bound of ISO 4259, recipient": "bound of ISO 4259 for the recipient",
+    "bound of ISO 4259, supplier": "bound of ISO 4259 for the supplier",
+}
 
 PROCEDURES = {
     "rounding": "Each reported value, rounded once to the last place of its limit (half to even), is compared with the limit.",
@@ -99,6 +104,20 @@ WORDS = {
     "statement": "Statement and rule",
     "held_against": "Fill lot {lot} was held against {specification}, in force since {day}.",
     "decision_rule": "Decision rule: {rule}.",
+    "rule_of_all": "Decision rule, {rule}.",
+    "rule_of_line": "Decision rule of line {lines}, {rule}.",
+    "rule_of_lines": "Decision rule of lines {lines}, {rule}.",
+    "ruled": "{name}: a value is accepted {zone}, {limits} {uncertainty}",
+    "zone_both": "from {lower} to {upper}",
+    "zone_from": "from {lower}",
+    "zone_to": "up to {upper}",
+    "limits_less": "the limits less",
+    "limits_more": "the limits widened by",
+    "limit_less": "the limit less",
+    "limit_more": "the limit plus",
+    "by_own": "{factor} × the laboratory's standard uncertainty {figure} ({percent} %, one-sided)",
+    "by_method": "{factor} × the method's reproducibility {figure} ({percent} %, one-sided)",
+    "zone_compared": "Where a rule names the values that it accepts, these are compared with in place of the limit.",
     "line_compared": "Line {lines}: {sentence}",
     "lines_compared": "Lines {lines}: {sentence}",
     "censored": "A value with > or < is met only when every value it may stand for is met.",

@@ -149,8 +149,10 @@ def _bands(bar: Bar) -> str:
     drawn = ink.zone(low, high, bar.base, bar.thickness)
     if bar.internal is not None:
         inner_low, inner_high = _places(bar, bar.internal)
-        drawn += ink.hatched(low, inner_low, bar.base, bar.thickness)
-        drawn += ink.hatched(inner_high, high, bar.base, bar.thickness)
+        limit_low, limit_high = _places(bar, (bar.lower, bar.upper))
+        begins, ends = max(low, limit_low), min(high, limit_high)
+        drawn += ink.hatched(begins, inner_low, bar.base, bar.thickness)
+        drawn += ink.hatched(inner_high, ends, bar.base, bar.thickness)
     for band in (bar.internal, bar.accept):
         drawn += _edges(bar, band)
     return drawn
@@ -232,6 +234,7 @@ KEYS: dict[str, str] = {
     "drop": '<path class="drop" d="M7 5V19"/>',
     "aside": '<path class="drop aside" d="M7 5V19"/>',
     "internal": ink.hatched(0, 14, 15.5),
+    "accept": f"{ink.zone(2, 12, 15.5)}{ink.edge(2, 13)}{ink.edge(12, 13)}",
 }
 
 

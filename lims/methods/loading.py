@@ -1,30 +1,36 @@
 """Which rows of the reference data are missing here, and adding them."""
 
 from dataclasses import dataclass, field
-from typing import Any
 
-from lims.methods.models import Characteristic, Method, MethodEdition, Precision
-from lims.methods.reference import ReferenceData
+from lims.methods.figures import Figure
+from lims.methods.models import (
+    Characteristic,
+    FiguresRevision,
+    Method,
+    MethodEdition,
+)
+from lims.methods.reference import ReferenceData, Row, figures_of
 from lims.methods.rules import check_procedure
 
-Row = dict[str, Any]
+Place = tuple[str, str]  # designation and edition
+NOT_OF_THE_EDITION = {"figures", "precisions"}
 
 
 @dataclass
 class Missing:
-    """The rows to add; editions and precisions carry the names of what they belong to."""
+    """The rows to add; editions and figures carry the names of what they belong to."""
 
     characteristics: list[Row] = field(default_factory=list)
     methods: list[Row] = field(default_factory=list)
     editions: list[tuple[str, Row]] = field(default_factory=list)
-    precisions: list[tuple[str, str, Row]] = field(default_factory=list)
+    figures: list[tuple[Place, list[Row]]] = field(default_factory=list)
 
     def __len__(self) -> int:
         return (
             len(self.characteristics)
             + len(self.methods)
             + len(self.editions)
-            + len(self.precisions)
+            + len(self.figures)
         )
 
 
@@ -34,9 +40,8 @@ class _Standing:
 
     characteristics: set[str]
     methods: set[str]
-    editions: set[tuple[str, str]]
-    checked: set[tuple[str, str]]
-    precisions: set[tuple[str, str, str, str, str]]
+    editions: set[Place]
+    with_figures: set[Place]
 
 
 def missing(data: ReferenceData) -> Missing:
@@ -61,34 +66,21 @@ def _note_edition(
     place = (designation, edition["edition"])
     if place not in here.editions:
         found.editions.append((designation, edition))
-    if place in here.checked:
-        return
-    for row in edition["precisions"]:
-        levels = (row["characteristic"], row["level_from"], row["level_to"])
-        if (*place, *levels) not in here.precisions:
-            found.precisions.append((*place, row))
+    figures = figures_of(edition)
+    if figures and place not in here.with_figures:
+        found.figures.append((place, figures))
 
 
 def _standing() -> _Standing:
-    editions = MethodEdition.objects.select_related("method")
-    precisions = Precision.objects.select_related("edition__method", "characteristic")
+    editions = set(MethodEdition.objects.values_list("method__designation", "edition"))
+    revisions = FiguresRevision.objects.order_by()
     return _Standing(
         characteristics=set(Characteristic.objects.values_list("code", flat=True)),
         methods=set(Method.objects.values_list("designation", flat=True)),
-        editions={(row.method.designation, row.edition) for row in editions},
-        checked={
-            (row.method.designation, row.edition) for row in editions if row.checked_on
-        },
-        precisions={
-            (
-                row.edition.method.designation,
-                row.edition.edition,
-                row.characteristic.code,
-                row.level_from,
-                row.level_to,
-            )
-            for row in precisions
-        },
+        editions=editions,
+        with_figures=set(
+            revisions.values_list("edition__method__designation", "edition__edition")
+        ),
     )
 
 
@@ -98,17 +90,25 @@ def add(rows: Missing) -> int:
         Characteristic(**row).save()
     for row in rows.methods:
         Method(designation=row["designation"], title=row["title"]).save()
+    methods = {it.designation: it for it in Method.objects.all()}
     for designation, row in rows.editions:
-        plain = {key: value for key, value in row.items() if key != "precisions"}
-        method = Method.objects.get(designation=designation)
-        MethodEdition(method=method, **plain).save()
-    for designation, edition, row in rows.precisions:
-        plain = {key: value for key, value in row.items() if key != "characteristic"}
-        Precision(
-            edition=MethodEdition.objects.get(
-                method__designation=designation, edition=edition
-            ),
-            characteristic=Characteristic.objects.get(code=row["characteristic"]),
-            **plain,
-        ).save()
+        plain = {key: row[key] for key in row.keys() - NOT_OF_THE_EDITION}
+        MethodEdition(method=methods[designation], **plain).save()
+    editions = {
+        (it.method.designation, it.edition): it
+        for it in MethodEdition.objects.select_related("method")
+    }
+    for place, figures in rows.figures:
+        shipped_revision(editions[place], figures).save()
     return len(rows)
+
+
+def shipped_revision(edition: MethodEdition, figures: list[Row]) -> FiguresRevision:
+    """Revision 1, in force as shipped: nobody's signature stands under it."""
+    return FiguresRevision(
+        edition=edition,
+        number=1,
+        state=FiguresRevision.State.IN_FORCE,
+        figures=[Figure.of(told).told for told in figures],
+        is_shipped=True,
+    )

@@ -1,4 +1,4 @@
-"""What is measured and how: characteristics, methods, their dated editions and the precision that each edition states."""
+"""What is measured and how: characteristics, methods, their dated editions, and in revisions the figures that each edition states."""
 
 from django.conf import settings
 from django.db import models
@@ -87,7 +87,7 @@ class Method(Recorded, models.Model):
 
 
 class MethodEdition(Recorded, models.Model):
-    """A dated issue of a method, and who checked its figures against the laboratory's own copy."""
+    """A dated issue of a method; its figures stand in revisions."""
 
     named_by = ("method",)
 
@@ -104,8 +104,6 @@ class MethodEdition(Recorded, models.Model):
     characteristics = models.JSONField(default=list, blank=True)  # codes it measures
     source = models.CharField(max_length=300)
     standing = models.CharField(max_length=20, choices=Standing.choices)
-    checked_by = models.CharField(max_length=80, blank=True)
-    checked_on = models.DateField(null=True, blank=True)
 
     objects = RecordedManager()
 
@@ -114,12 +112,7 @@ class MethodEdition(Recorded, models.Model):
         constraints = [
             models.UniqueConstraint(
                 fields=["method", "edition"], name="one_row_an_edition_of_a_method"
-            ),
-            models.CheckConstraint(
-                condition=models.Q(checked_by="", checked_on__isnull=True)
-                | (~models.Q(checked_by="") & models.Q(checked_on__isnull=False)),
-                name="edition_checked_by_and_on_go_together",
-            ),
+            )
         ]
 
     def __str__(self) -> str:
@@ -129,37 +122,6 @@ class MethodEdition(Recorded, models.Model):
 
     def record_key(self) -> tuple[str, str, str]:
         return "method edition", str(self), str(self)
-
-
-class Precision(Recorded, models.Model):
-    """Repeatability and reproducibility of an edition over a range of level. A missing figure is missing, never nought."""
-
-    named_by = ("edition__method", "characteristic")
-
-    edition = models.ForeignKey(
-        MethodEdition, on_delete=models.PROTECT, related_name="precisions"
-    )
-    characteristic = models.ForeignKey(
-        Characteristic, on_delete=models.PROTECT, related_name="precisions"
-    )
-    level_from = models.CharField(max_length=20, blank=True)
-    level_to = models.CharField(max_length=20, blank=True)
-    repeatability = models.CharField(max_length=20, blank=True)
-    reproducibility = models.CharField(max_length=20, blank=True)
-    source = models.CharField(max_length=300)
-    standing = models.CharField(max_length=20, choices=MethodEdition.Standing.choices)
-    checked_by = models.CharField(max_length=80, blank=True)
-
-    objects = RecordedManager()
-
-    class Meta:
-        ordering = ["edition", "characteristic", "id"]
-
-    def __str__(self) -> str:
-        return f"{self.edition}, {self.characteristic}"
-
-    def record_key(self) -> tuple[str, str, str]:
-        return "precision", str(self.pk), str(self)
 
 
 class FiguresRevision(Versioned, Recorded, models.Model):

@@ -1,18 +1,24 @@
 """The reference data as shipped: characteristics and methods, each figure with its source and standing."""
 
 import json
+from collections.abc import Iterable
+from pathlib import Path
 from typing import Any, TypedDict
 
 from django.conf import settings
 
+from lims.methods.figures import What
+
 PLACE = "fixtures/reference"
+
+Row = dict[str, Any]
 
 
 class ReferenceData(TypedDict):
-    """What `load_reference` takes: the rows of the two files."""
+    """What `load_reference` takes: the characteristics, and the methods with their editions."""
 
-    characteristics: list[dict[str, Any]]
-    methods: list[dict[str, Any]]
+    characteristics: list[Row]
+    methods: list[Row]
 
 
 class About:
@@ -23,14 +29,52 @@ class About:
 
 
 def shipped() -> ReferenceData:
-    """The reference data in this copy's folder of fixtures."""
+    """The reference data in this copy's folder of fixtures; a family of methods has a file of its own."""
+    place = settings.ROOT / PLACE
+    files = [*sorted((place / "methods").glob("*.json")), place / "methods.json"]
+    methods = [row for file in files if file.exists() for row in _rows(file)]
     return {
-        "characteristics": _rows("characteristics"),
-        "methods": _rows("methods"),
+        "characteristics": _rows(place / "characteristics.json"),
+        "methods": joined(methods),
     }
 
 
-def _rows(name: str) -> list[dict[str, Any]]:
-    path = settings.ROOT / PLACE / f"{name}.json"
-    rows: list[dict[str, Any]] = json.loads(path.read_text(encoding="utf-8"))
+def joined(methods: Iterable[Row]) -> list[Row]:
+    """One row a method: two files may tell of its editions. The edition told first stands."""
+    found: dict[str, Row] = {}
+    for row in methods:
+        here = found.setdefault(row["designation"], row | {"editions": []})
+        known = {edition["edition"] for edition in here["editions"]}
+        here["editions"] += [
+            edition for edition in row["editions"] if edition["edition"] not in known
+        ]
+    return list(found.values())
+
+
+def figures_of(edition: Row) -> list[Row]:
+    """What an edition asks and how well it measures, as plain figures."""
+    told = [*edition.get("figures", ()), *_of_precisions(edition)]
+    return [{"level_from": "", "level_to": ""} | figure for figure in told]
+
+
+def _of_precisions(edition: Row) -> Iterable[Row]:
+    for row in edition.get("precisions", ()):
+        for what in (What.REPEATABILITY, What.REPRODUCIBILITY):
+            if row[what]:
+                kept = (
+                    "characteristic",
+                    "level_from",
+                    "level_to",
+                    "source",
+                    "standing",
+                )
+                yield {
+                    "what": str(what),
+                    "value": row[what],
+                    **{key: row[key] for key in kept},
+                }
+
+
+def _rows(path: Path) -> list[Row]:
+    rows: list[Row] = json.loads(path.read_text(encoding="utf-8"))
     return rows

@@ -1,17 +1,16 @@
-"""What may stand in a characteristic, an edition and a precision; each refusal says what to do."""
+"""What may stand in a characteristic, an edition and a check of figures; each refusal says what to do."""
 
 import datetime as dt
 from collections.abc import Collection
 
-from lims.methods.models import Characteristic, MethodEdition, Precision
+from lims.methods.models import Characteristic, MethodEdition
 from lims.people.days import check_sensible
 from lims.record.filled import check_filled, check_free
 from lims.record.refusals import BadInput
+from specs.judging.steps import StepRefused, check_step
 from specs.methods.catalogue import PROCEDURES
-from specs.methods.outcome import ParametersRefused, setting
+from specs.methods.outcome import ParametersRefused, Procedure, setting
 from specs.numbers import Number, NumberRefused, read
-
-ROOT_OF_LEVEL = " √m"
 
 
 def check_characteristic(row: Characteristic) -> None:
@@ -21,9 +20,17 @@ def check_characteristic(row: Characteristic) -> None:
     check_procedure(row.procedure)
     _check_fits_procedure(row)
     check_known(row.derived_from.values(), field="derived_from")
-    for field in ("step", "span"):
-        if getattr(row, field) and read_number(getattr(row, field), field).value <= 0:
-            raise BadInput(f"The {field} is above nought: correct it.", field=field)
+    _check_step(row.step)
+    if row.span and read_number(row.span, "span").value <= 0:
+        raise BadInput("The span is above nought: correct it.", field="span")
+
+
+def _check_step(text: str) -> None:
+    """Refuse a step that nothing could be reported to."""
+    try:
+        check_step(text)
+    except StepRefused as refused:
+        raise BadInput(refused.sentence, field="step") from refused
 
 
 def check_procedure(name: str) -> None:
@@ -39,9 +46,11 @@ def check_procedure(name: str) -> None:
 def _check_fits_procedure(row: Characteristic) -> None:
     """Refuse a kind, a setting or a derivation that the procedure does not have."""
     procedure = PROCEDURES[row.procedure]
-    if (row.kind == row.Kind.NUMBER) != (procedure.kind == "number"):
+    kinds = kinds_of(procedure)
+    if row.kind not in kinds:
         raise BadInput(
-            f"“{procedure.name}” gives a {procedure.kind}: choose that kind.",
+            f"The result of “{procedure.name}” is of the kind {' or '.join(kinds)}: "
+            "choose that kind.",
             field="kind",
         )
     known = {parameter.key: parameter for parameter in procedure.parameters}
@@ -61,6 +70,14 @@ def _check_fits_procedure(row: Characteristic) -> None:
             f"{' and '.join(procedure.derived_from) or 'nothing'}: name just that.",
             field="derived_from",
         )
+
+
+def kinds_of(procedure: Procedure) -> tuple[str, ...]:
+    """The kinds of characteristic that a procedure can find; what is marked may be kept in words."""
+    either = {str(Characteristic.Kind.RATING), str(Characteristic.Kind.WORDS)}
+    if procedure.kind in either:
+        return tuple(sorted(either))
+    return (procedure.kind,)
 
 
 def check_known(codes: Collection[str], *, field: str) -> None:
@@ -85,52 +102,7 @@ def check_edition(row: MethodEdition) -> None:
     check_known(row.characteristics, field="characteristics")
 
 
-def check_precision(row: Precision) -> None:
-    """Refuse a precision without any figure, with a figure that is none, or with a range upside down."""
-    check_filled(row)
-    if row.characteristic.code not in row.edition.characteristics:
-        raise BadInput(
-            f"{row.edition} does not measure “{row.characteristic.in_full}”: "
-            "choose one of its characteristics.",
-            field="characteristic",
-        )
-    if not row.repeatability and not row.reproducibility:
-        raise BadInput(
-            "Neither figure is given: enter one, or leave the row out. "
-            "A missing precision stays missing.",
-            field="repeatability",
-        )
-    for field in ("repeatability", "reproducibility"):
-        _check_figure(getattr(row, field), field)
-    _check_range(row.level_from, row.level_to)
-
-
-def _check_figure(text: str, field: str) -> None:
-    """A figure is a number above nought, or such a number times the root of the level."""
-    if text and read_number(text.removesuffix(ROOT_OF_LEVEL), field).value <= 0:
-        raise BadInput(
-            f"{text} is no precision: enter a number above nought, or leave it out.",
-            field=field,
-        )
-
-
-def _check_range(level_from: str, level_to: str) -> None:
-    bounds = {
-        field: read_number(text, field).value
-        for field, text in (("level_from", level_from), ("level_to", level_to))
-        if text
-    }
-    if len(bounds) == 2 and bounds["level_from"] >= bounds["level_to"]:
-        raise BadInput(
-            f"The range ends at {level_to}, below its beginning at {level_from}: "
-            "correct one of them.",
-            field="level_to",
-        )
-
-
-def check_checking(
-    edition: MethodEdition, checked_by: str, on: dt.date, today: dt.date
-) -> None:
+def check_checking(checked_by: str, on: dt.date, today: dt.date) -> None:
     """Refuse a check of figures without a name, or on a day to come."""
     if not checked_by.strip():
         raise BadInput(
@@ -143,8 +115,6 @@ def check_checking(
             f"{on.isoformat()} is still to come: enter the day of the check.",
             field="on",
         )
-    edition.checked_by, edition.checked_on = checked_by.strip(), on
-    check_filled(edition)
 
 
 def read_number(text: str, field: str) -> Number:

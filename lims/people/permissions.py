@@ -33,7 +33,9 @@ class Permission(StrEnum):
     APPROVE_SPECIFICATIONS = "approve_specifications"
     """Put a draft revision in force with a signature."""
     KEEP_METHODS = "keep_methods"
-    """Keep methods, editions and their precision."""
+    """Keep methods, editions and drafts of their figures; say who checked figures."""
+    APPROVE_FIGURES = "approve_figures"
+    """Put figures of a method in force, and state the own uncertainty, with a signature."""
     CHECK_INSTRUMENTS = "check_instruments"
     """Record a check of an instrument."""
     KEEP_INSTRUMENTS = "keep_instruments"
@@ -64,6 +66,7 @@ ACTS: dict[Permission, str] = {
     Permission.DRAFT_SPECIFICATIONS: "Drafting specifications",
     Permission.APPROVE_SPECIFICATIONS: "Approving specifications",
     Permission.KEEP_METHODS: "Keeping methods",
+    Permission.APPROVE_FIGURES: "Approving figures of methods",
     Permission.CHECK_INSTRUMENTS: "Checking instruments",
     Permission.KEEP_INSTRUMENTS: "Keeping instruments",
     Permission.KEEP_CUSTOMERS: "Keeping customers",

@@ -67,6 +67,7 @@ _ALL = (
                 Permission.HOLD_LOTS,
                 Permission.APPROVE_SPECIFICATIONS,
                 Permission.KEEP_METHODS,
+                Permission.APPROVE_FIGURES,
                 Permission.KEEP_INSTRUMENTS,
                 Permission.KEEP_CUSTOMERS,
                 Permission.ISSUE_CERTIFICATES,
@@ -77,11 +78,13 @@ _ALL = (
     Role(
         "technologist",
         "technologist",
-        "Knows the products: drafts specifications and registers batches.",
+        "Knows the products and the methods: drafts specifications, keeps and approves figures of methods, registers batches.",
         frozenset(
             {
                 Permission.READ,
                 Permission.DRAFT_SPECIFICATIONS,
+                Permission.KEEP_METHODS,
+                Permission.APPROVE_FIGURES,
                 Permission.REGISTER_BATCHES,
             }
         ),

@@ -4,11 +4,14 @@ from dataclasses import dataclass
 
 from lims.methods.models import Characteristic, MethodEdition
 from lims.methods.rules import read_number
+from lims.products.deciding import DECIDING, check_rule
 from lims.products.models import Requirement
 from lims.record.filled import check_filled
 from lims.record.refusals import BadInput
-from specs.judging.rules import RULES
 from specs.methods.catalogue import PROCEDURES
+from specs.methods.ladder import LADDER, check_load, read_ladder
+from specs.methods.outcome import setting
+from specs.numbers import Number, Refused
 
 Kind, Scope = Requirement.Kind, Requirement.Scope
 
@@ -26,7 +29,9 @@ class Line:
     """What a draft is to ask of one characteristic; limits are texts, as typed.
 
     `number` is the place on the paper; without it the line keeps its place or goes last.
-    For a rating `upper` is the worst mark allowed; for words `must` says what is to be seen.
+    For a rating `upper` is the worst mark allowed; for words `must` says what is to be seen,
+    for what passes or fails it is `pass`. `basis`, `uncertainty` and `confidence` are what
+    a decision rule rests on, frozen with the line.
     """
 
     characteristic: Characteristic
@@ -37,6 +42,9 @@ class Line:
     must: str = ""
     comparing: str = ""
     rule: str = ""
+    basis: str = ""
+    uncertainty: str = ""
+    confidence: str = ""
     scope: str = Scope.FILL_LOT
     every_batches: int | None = None
     every_months: int | None = None
@@ -51,6 +59,8 @@ def fill(row: Requirement, line: Line) -> None:
     row.characteristic, row.edition = line.characteristic, line.edition
     row.kind, row.scope = line.kind, line.scope
     row.comparing, row.rule = line.comparing, line.rule
+    for field in DECIDING:
+        setattr(row, field, getattr(line, field).strip())
     row.every_batches, row.every_months = line.every_batches, line.every_months
     row.must, row.typical = line.must.strip(), line.typical.strip()
     for field in NUMBERS:
@@ -67,6 +77,12 @@ def fill(row: Requirement, line: Line) -> None:
 def scale_of(characteristic: Characteristic) -> tuple[str, ...]:
     """The marks of a rating, best first; empty for what is no rating."""
     return PROCEDURES[characteristic.procedure].scale
+
+
+def ladder_of(characteristic: Characteristic) -> tuple[str, ...]:
+    """The loads of a ladder, lowest first."""
+    loads = read_ladder(setting(characteristic.parameters, LADDER))
+    return tuple(Number.of(load).canonical for load in loads)
 
 
 def _check_edition(row: Requirement) -> None:
@@ -117,18 +133,16 @@ def _check_limit(row: Requirement) -> None:
             "there is no default.",
             field="comparing",
         )
-    if row.rule not in RULES:
-        raise BadInput(
-            f"Name the decision rule, one of {', '.join(RULES)}: there is no default.",
-            field="rule",
-        )
     kinds = row.characteristic.Kind
     check = {
         kinds.NUMBER.value: _check_number_limit,
+        kinds.LADDER.value: _check_ladder_limit,
         kinds.RATING.value: _check_rating_limit,
+        kinds.FINDING.value: _check_finding_limit,
         kinds.WORDS.value: _check_words_limit,
     }
     check[row.characteristic.kind](row)
+    check_rule(row)
 
 
 def _check_number_limit(row: Requirement) -> None:
@@ -156,6 +170,23 @@ def _check_number_limit(row: Requirement) -> None:
         )
 
 
+def _check_ladder_limit(row: Requirement) -> None:
+    """A limit between two loads of the ladder could never be told from its neighbours."""
+    _refuse_filled(
+        row,
+        ("internal_lower", "internal_upper"),
+        "A load of a ladder has no internal band: leave this out.",
+    )
+    _check_number_limit(row)
+    ladder = read_ladder(setting(row.characteristic.parameters, LADDER))
+    for field in ("lower", "upper"):
+        if getattr(row, field):
+            try:
+                check_load(read_number(getattr(row, field), field), ladder)
+            except Refused as refused:
+                raise BadInput(refused.sentence, field=field) from refused
+
+
 def _check_rating_limit(row: Requirement) -> None:
     _refuse_filled(
         row,
@@ -172,6 +203,18 @@ def _check_rating_limit(row: Requirement) -> None:
     row.upper = marks[row.upper.casefold()]
 
 
+def _check_finding_limit(row: Requirement) -> None:
+    _refuse_filled(
+        row, NUMBERS, "What passes or fails has no number for a limit: leave this out."
+    )
+    best = scale_of(row.characteristic)[0]
+    if row.must.casefold() != best:
+        raise BadInput(
+            f"“{row.must}” is no requirement here: it must {best}.", field="must"
+        )
+    row.must = best
+
+
 def _check_words_limit(row: Requirement) -> None:
     _refuse_filled(
         row, NUMBERS, "What is told in words has no number for a limit: leave this out."
@@ -183,7 +226,7 @@ def _check_words_limit(row: Requirement) -> None:
 def _check_no_limit(row: Requirement) -> None:
     _refuse_filled(
         row,
-        (*NUMBERS, "must", "comparing", "rule"),
+        (*NUMBERS, "must", "comparing", "rule", *DECIDING),
         f"A line of the kind {row.kind} is held against nothing: choose limit, "
         "or leave this out.",
     )

@@ -10,6 +10,7 @@ from lims.methods.rules import read_number
 from lims.products.models import (
     Customer,
     Product,
+    PublishedSpecification,
     Requirement,
     Revision,
     Specification,
@@ -34,8 +35,8 @@ class KettleTarget:
 
 
 def products() -> QuerySet[Product]:
-    """Every product with its sampling plan."""
-    return Product.objects.select_related("sampling_plan")
+    """Every product with its sampling plan and the published specification it names."""
+    return Product.objects.select_related("sampling_plan", "published")
 
 
 def product(code: str) -> Product:
@@ -46,6 +47,11 @@ def product(code: str) -> Product:
 def customer(code: str) -> Customer:
     """One customer by the code; raises Customer.DoesNotExist."""
     return Customer.objects.get(code=code)
+
+
+def published(code: str) -> PublishedSpecification:
+    """A published specification by its code; raises PublishedSpecification.DoesNotExist."""
+    return PublishedSpecification.objects.get(code=code)
 
 
 def specification_of(

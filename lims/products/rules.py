@@ -15,6 +15,7 @@ from lims.products.models import (
 )
 from lims.record.filled import check_filled, check_free
 from lims.record.refusals import BadInput, WrongMove
+from specs.judging.rules import RULES, SIMPLE_ACCEPTANCE
 
 PLACES = ("after mill", "pack", "tote", "bulk")  # the kettle counts for no release
 LONGEST_WAIT_HOURS = 1000
@@ -138,4 +139,39 @@ def check_day(in_force_on: dt.date, today: dt.date) -> None:
             "A revision comes into force on the day it is approved: "
             f"enter {today.isoformat()}.",
             field="in_force_on",
+        )
+
+
+def check_can_copy_with(comparing: str, rule: str) -> None:
+    """Refuse copying without a procedure, and with a rule that needs an uncertainty for each line."""
+    if comparing not in Requirement.Comparing.values:
+        raise BadInput(
+            "Name the procedure for comparing, rounding or absolute: "
+            "there is no default.",
+            field="comparing",
+        )
+    if rule not in RULES:
+        raise BadInput(
+            f"Name the decision rule, one of {', '.join(RULES)}: there is no default.",
+            field="rule",
+        )
+    if rule != SIMPLE_ACCEPTANCE:
+        raise BadInput(
+            f"By {rule} each line needs its own uncertainty: copy the lines by "
+            f"{SIMPLE_ACCEPTANCE}, then change the rule line by line.",
+            field="rule",
+        )
+
+
+def check_origin(requirement: Requirement, checked_by: str) -> None:
+    """Refuse a check of a line that comes from nowhere, or one without a name."""
+    if not requirement.origin:
+        raise WrongMove(
+            f"Line {requirement.line} was not copied from a published specification: "
+            "there is nothing to compare it with."
+        )
+    if not checked_by.strip():
+        raise BadInput(
+            "Say who compared the line with the laboratory's own copy.",
+            field="checked_by",
         )

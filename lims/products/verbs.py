@@ -13,6 +13,9 @@ register(
         "draft_changed": "Draft of a specification changed",
         "requirement_set": "Requirement of a draft set",
         "requirement_removed": "Requirement of a draft removed",
+        "published_loaded": "Published specifications loaded",
+        "published_lines_copied": "Lines of a published specification copied",
+        "origin_checked": "Origin of a requirement checked",
         "revision_approved": "Specification approved and in force",
     }
 )

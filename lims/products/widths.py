@@ -1,4 +1,4 @@
-"""Whether a customer's limits stay inside the product's own."""
+"""Whether a customer's limits stay inside the product's own. The limits are compared, not the rules: a customer may agree another rule."""
 
 from collections.abc import Iterable
 
@@ -48,8 +48,8 @@ def is_wider(line: Requirement, own: Requirement | None) -> bool:
     if own is None or line.kind != own.kind or line.kind != Requirement.Kind.LIMIT:
         return False
     kinds = line.characteristic.Kind
-    if line.characteristic.kind == kinds.WORDS:
-        return False  # words are compared by people
+    if line.characteristic.kind in (kinds.WORDS, kinds.FINDING):
+        return False  # words are compared by people; what must pass is asked alike
     if line.characteristic.kind == kinds.RATING:
         scale = scale_of(line.characteristic)
         return scale.index(line.upper) > scale.index(own.upper)

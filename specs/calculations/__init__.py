@@ -4,7 +4,10 @@ from collections.abc import Mapping
 
 from specs.calculations.basics import BASICS
 from specs.calculations.given import Calculation
+from specs.calculations.judging import JUDGING
+from specs.calculations.methods import METHODS
+from specs.calculations.precision import PRECISION
 
 __all__ = ["CALCULATIONS", "Calculation"]
 
-CALCULATIONS: Mapping[str, Calculation] = {**BASICS}
+CALCULATIONS: Mapping[str, Calculation] = {**JUDGING, **BASICS, **PRECISION, **METHODS}

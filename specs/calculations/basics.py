@@ -1,4 +1,4 @@
-"""The calculations of rounding, readings and the record that known-answer cases may name.
+"""The calculations of readings and the record that known-answer cases may name.
 
 Each takes the given of a case and calls the functions that the screens call.
 """
@@ -13,39 +13,13 @@ from specs.calculations.given import (
     numbers,
     optional_number,
     plain_number,
-    read_number,
     text_of,
 )
 from specs.chain import heads
 from specs.comparing import CaseRefused, Kind
-from specs.judging.conformity import judge
-from specs.judging.grades import nlgi
-from specs.judging.rounding import round_to_step
 from specs.methods import dropping_point, penetration, pressure
 from specs.methods.separation import mass_percent
 from specs.methods.strokes import strokes_seconds
-from specs.numbers import Number
-
-
-def _round(given: Given) -> Answers:
-    value, step = plain_number(given, "value"), plain_number(given, "step")
-    return {"rounded": round_to_step(value, step, str(given["tie"]))}
-
-
-def _judge(given: Given) -> Answers:
-    judgement = judge(
-        read_number(given["value"], "value"),
-        text_of(given, "lower"),
-        text_of(given, "upper"),
-        text_of(given, "procedure"),
-        tie=text_of(given, "tie") or "even",
-        step=text_of(given, "step"),
-    )
-    compared = judgement.compared
-    return {
-        "verdict": judgement.verdict.value,
-        "compared": None if compared is None else Number.stored(compared),
-    }
 
 
 def _penetration(given: Given) -> Answers:
@@ -60,11 +34,6 @@ def _penetration(given: Given) -> Answers:
         "spread": cones.spread,
         "accepted": cones.accepted,
     }
-
-
-def _nlgi(given: Given) -> Answers:
-    found = nlgi(plain_number(given, "worked"))
-    return {"grade": found.grade, "between": found.between}
 
 
 def _strokes_time(given: Given) -> Answers:
@@ -129,19 +98,6 @@ def _record_chain(given: Given) -> Answers:
 
 
 BASICS: Mapping[str, Calculation] = {
-    "round": Calculation(
-        _round,
-        "ASTM E29; ISO 80000-1 Annex B",
-        ("value", "step", "tie"),
-        {"rounded": Kind.ROUNDED},
-    ),
-    "judge": Calculation(
-        _judge,
-        "ASTM E29, absolute and rounding procedures",
-        ("value",),
-        {"verdict": Kind.TEXT, "compared": Kind.ROUNDED},
-        ("lower", "upper", "procedure", "tie", "step"),
-    ),
     "penetration": Calculation(
         _penetration,
         "ASTM D217, ISO 2137; reduced cones ASTM D1403",
@@ -153,12 +109,6 @@ BASICS: Mapping[str, Calculation] = {
             "accepted": Kind.FLAG,
         },
         ("scale", "spread_limit"),
-    ),
-    "nlgi": Calculation(
-        _nlgi,
-        "ASTM D217, table of NLGI numbers",
-        ("worked",),
-        {"grade": Kind.TEXT, "between": Kind.TEXT},
     ),
     "strokes_time": Calculation(
         _strokes_time,

@@ -1,14 +1,20 @@
 """A value against its limits, by the absolute or the rounding procedure (ASTM E29).
 
 E29 has no default: a line that names no procedure is refused. Limits are text because
-their decimals carry meaning: 0.5 and 0.50 differ.
+their decimals carry meaning: 0.5 and 0.50 differ. Where accepted values end (an edge)
+and to which step the value is rounded are kept apart: a decision rule moves the edge,
+the step stays that of the limit's own text.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
 
 from specs.judging.rounding import check_tie, round_to_step, step_of
 from specs.judging.verdicts import Judgement, Verdict, worst
+from specs.judging.zones import Zone
 from specs.numbers import Number, Refused, read
 
 ROUNDING, ABSOLUTE = "rounding", "absolute"
@@ -19,6 +25,10 @@ class ProcedureMissing(Refused):
     """A requirement line names no procedure for comparing."""
 
 
+class LimitRefused(Refused):
+    """Limits that cannot be compared with."""
+
+
 def judge(
     value: Number,
     lower: str | None,
@@ -27,6 +37,7 @@ def judge(
     *,
     tie: str = "even",
     step: str | None = None,
+    zone: Zone | None = None,
 ) -> Judgement:
     """The verdict on an unrounded value against a lower and an upper limit.
 
@@ -34,8 +45,9 @@ def judge(
     limit's text (or to `step`), then compared; `compared` is the value as rounded
     for the limit nearest to it. Absolute: the unrounded value is compared. A bound
     (">288", "<2") meets or fails a limit only where every value beyond it does.
-    Of two limits the worse verdict stands. Input that makes no sense gives *not
-    evaluated*. Raises ProcedureMissing unless `procedure` is one of the two.
+    Of two limits the worse verdict stands. With a `zone` its ends are compared with
+    instead of the limits, which go on giving the steps. Input that makes no sense
+    gives *not evaluated*. Raises ProcedureMissing unless `procedure` is one of the two.
     """
     if procedure not in PROCEDURES:
         raise ProcedureMissing(
@@ -44,9 +56,8 @@ def judge(
         )
     try:
         check_tie(tie)
-        low, high = _limit(lower), _limit(upper)
-        steps = {text: _step(text, step) for text in (low, high) if text}
-        return _judged(value, low, high, _Comparison(procedure, tie, steps))
+        edges = _edges(lower, upper, zone)
+        return _judged(value, edges, _Comparison(procedure, tie, step))
     except Refused as refusal:
         return Judgement(Verdict.NOT_EVALUATED, why=refusal.sentence)
 
@@ -68,101 +79,121 @@ def judge_rating(value: str, upper: str, scale: Sequence[str]) -> Judgement:
     return Judgement(verdict, compared=scale[found], limit=scale[allowed])
 
 
-class LimitRefused(Refused):
-    """Limits that cannot be compared with."""
+@dataclass(frozen=True)
+class _Limit:
+    """A limit as a plain number, with one unit of the last digit of its text."""
+
+    text: str
+    value: Decimal
+    step: Decimal
 
 
+@dataclass(frozen=True)
+class _Edge:
+    """The limit whose step rounds the value, and where accepted values end."""
+
+    limit: _Limit
+    at: Decimal
+    breaks: Callable[[Decimal, Decimal], bool]
+    beyond: str  # the sign of a bound that lies on the breaking side
+
+    @property
+    def is_the_limit(self) -> bool:
+        return self.at == self.limit.value
+
+
+@dataclass(frozen=True)
 class _Comparison:
-    """How one value is compared with one limit."""
+    """How one value is compared with one edge."""
 
-    def __init__(self, procedure: str, tie: str, steps: dict[str, Decimal]) -> None:
-        self.rounds = procedure == ROUNDING
-        self.tie = tie
-        self.steps = steps
+    procedure: str
+    tie: str
+    step: str | None
 
-    def compared(self, value: Number, limit: str) -> Decimal:
+    @property
+    def rounds(self) -> bool:
+        return self.procedure == ROUNDING
+
+    def compared(self, value: Number, limit: _Limit) -> Decimal:
         if not self.rounds:
             return value.value
-        return round_to_step(value.value, self.steps[limit], self.tie)
+        step = limit.step if self.step is None else read(self.step).value
+        return round_to_step(value.value, step, self.tie)
 
-    def with_upper(self, value: Number, limit: str) -> Verdict:
-        return self._with(value, limit, _above, beyond=">")
+    def verdict(self, value: Number, edge: _Edge) -> Verdict:
+        """The verdict with one edge.
 
-    def with_lower(self, value: Number, limit: str) -> Verdict:
-        return self._with(value, limit, _below, beyond="<")
-
-    def _with(
-        self,
-        value: Number,
-        limit: str,
-        fails: Callable[[Decimal, Decimal], bool],
-        beyond: str,
-    ) -> Verdict:
-        """The verdict with one limit, which a number breaks when it `fails`.
-
-        A value with the sign `beyond` lies on the breaking side of its bound, one
-        with the other sign on the keeping side.
+        A bound with the sign `beyond` lies on the breaking side of its value, one with
+        the other sign on the keeping side. Off the limit itself a rounded value can lie
+        on the other side of the edge than the unrounded one: a bound then decides only
+        where both agree.
         """
-        bound = read(limit).value
         if not value.is_censored:
-            broken = fails(self.compared(value, limit), bound)
+            broken = edge.breaks(self.compared(value, edge.limit), edge.at)
             return Verdict.NOT_MET if broken else Verdict.MET
-        if value.sign != beyond:
-            kept = not fails(value.value, bound)
-            return Verdict.MET if kept else Verdict.NOT_EVALUATED
-        at_limit = value.value == bound and not self.rounds
-        broken = fails(value.value, bound) or at_limit
-        return Verdict.NOT_MET if broken else Verdict.NOT_EVALUATED
+        ends = {edge.breaks(value.value, edge.at)}
+        if self.rounds and not edge.is_the_limit:
+            ends.add(edge.breaks(self.compared(value, edge.limit), edge.at))
+        if value.sign != edge.beyond:
+            return Verdict.MET if ends == {False} else Verdict.NOT_EVALUATED
+        at_edge = value.value == edge.at and not self.rounds
+        return Verdict.NOT_MET if ends == {True} or at_edge else Verdict.NOT_EVALUATED
 
 
-def _above(number: Decimal, bound: Decimal) -> bool:
-    return number > bound
+def _above(number: Decimal, end: Decimal) -> bool:
+    return number > end
 
 
-def _below(number: Decimal, bound: Decimal) -> bool:
-    return number < bound
+def _below(number: Decimal, end: Decimal) -> bool:
+    return number < end
 
 
 def _judged(
-    value: Number, low: str | None, high: str | None, comparison: _Comparison
+    value: Number, edges: Sequence[_Edge], comparison: _Comparison
 ) -> Judgement:
     if not value.value.is_finite():
         raise LimitRefused("Only a finite number can be held against a limit.")
-    verdicts = []
-    if low:
-        verdicts.append(comparison.with_lower(value, low))
-    if high:
-        verdicts.append(comparison.with_upper(value, high))
-    nearest = _nearest(value, low, high)
+    verdicts = [comparison.verdict(value, edge) for edge in edges]
+    nearest = _nearest(value, edges)
     if value.is_censored:
         compared = value.canonical
     else:
         compared = Number.of(comparison.compared(value, nearest)).canonical
-    return Judgement(worst(verdicts), compared=compared, limit=nearest)
+    return Judgement(worst(verdicts), compared=compared, limit=nearest.text)
 
 
-def _nearest(value: Number, low: str | None, high: str | None) -> str:
+def _nearest(value: Number, edges: Sequence[_Edge]) -> _Limit:
     """The limit nearest to the value; the upper one when both are as near."""
-    if low is None or high is None:
-        only = low or high
-        if only is None:
-            raise LimitRefused("There is no limit to compare with.")
-        return only
-    bottom, top = read(low).exact, read(high).exact
-    if bottom > top:
-        raise LimitRefused(f"The lower limit {low} is above the upper limit {high}.")
-    return low if value.exact - bottom < top - value.exact else high
+    low, high = edges[0].limit, edges[-1].limit
+    to_low = value.exact - Fraction(low.value)
+    return low if to_low < Fraction(high.value) - value.exact else high
 
 
-def _limit(text: str | None) -> str | None:
+def _edges(lower: str | None, upper: str | None, zone: Zone | None) -> list[_Edge]:
+    """One edge a limit, the lower one first."""
+    low, high = _limit(lower or ""), _limit(upper or "")
+    if low is None and high is None:
+        raise LimitRefused("There is no limit to compare with.")
+    if low is not None and high is not None and low.value > high.value:
+        raise LimitRefused(
+            f"The lower limit {low.text} is above the upper limit {high.text}."
+        )
+    edges = []
+    if low is not None:
+        at = low.value if zone is None or zone.lower is None else zone.lower
+        edges.append(_Edge(low, at, _below, beyond="<"))
+    if high is not None:
+        at = high.value if zone is None or zone.upper is None else zone.upper
+        edges.append(_Edge(high, at, _above, beyond=">"))
+    return edges
+
+
+@lru_cache(maxsize=1024)
+def _limit(text: str) -> _Limit | None:
     """A limit's text as a plain number, None when there is no limit."""
-    if text is None or not text.strip():
+    if not text.strip():
         return None
     number = read(text)
     if number.is_censored:
         raise LimitRefused(f"A limit is a plain number, not “{text}”.")
-    return number.canonical
-
-
-def _step(limit: str, step: str | None) -> Decimal:
-    return step_of(limit) if step is None else read(step).value
+    return _Limit(number.canonical, number.value, step_of(number.canonical))

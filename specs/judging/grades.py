@@ -1,4 +1,4 @@
-"""NLGI numbers by worked penetration (ASTM D217, ISO 6743-99) and the gaps between."""
+"""NLGI numbers by worked penetration (ASTM D217, ISO 6743-99), the gaps between, and the number that limits aim at."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -50,3 +50,31 @@ def nlgi(reported: Decimal | int) -> Grade:
         if most < worked < least:
             return Grade(between=(softer, firmer))
     return Grade()
+
+
+@dataclass(frozen=True)
+class Aim:
+    """The NLGI number that limits of worked penetration aim at, if one, and why."""
+
+    grade: str | None
+    says: str
+
+
+def aimed_at(lower: Decimal, upper: Decimal) -> Aim:
+    """The NLGI number whose range holds both limits of worked penetration in 0.1 mm.
+
+    Limits that reach over several numbers or into a gap aim at none.
+    """
+    limits = f"{lower} to {upper}"
+    if lower > upper:
+        return Aim(None, f"{limits} is no range: its lower end comes first")
+    for number, lowest, highest in NLGI:
+        if lowest <= lower and upper <= highest:
+            return Aim(number, f"{limits} lies in NLGI {number}, {lowest} to {highest}")
+    touched = [
+        number
+        for number, lowest, highest in NLGI
+        if lower <= highest and lowest <= upper
+    ]
+    reach = f"it reaches into NLGI {', '.join(touched)}" if touched else "it meets none"
+    return Aim(None, f"{limits} is the range of no NLGI number: {reach}")

@@ -28,8 +28,7 @@ def round_to_step(
     check_tie(tie)
     if isinstance(value, Decimal) and not value.is_finite():
         raise RoundingRefused("Only a finite number can be rounded.")
-    steps = Fraction(value) / Fraction(step)
-    return _multiple(round(steps) if tie == "even" else _half_up(steps), step)
+    return _multiple(_nearest(value, step, tie), step)
 
 
 def check_tie(tie: str) -> None:
@@ -50,10 +49,16 @@ def mean(values: Sequence[Decimal | Fraction]) -> Fraction:
     return sum((Fraction(value) for value in values), Fraction(0)) / len(values)
 
 
-def _half_up(steps: Fraction) -> int:
-    """The nearest whole number, ties away from zero."""
-    size = int(abs(steps) + Fraction(1, 2))
-    return -size if steps < 0 else size
+def _nearest(value: Decimal | Fraction | int, step: Decimal, tie: str) -> int:
+    """How many whole steps lie nearest to the value, in whole numbers throughout."""
+    top, bottom = value.as_integer_ratio()
+    step_top, step_bottom = step.as_integer_ratio()
+    one_step = bottom * step_top
+    count, rest = divmod(abs(top) * step_bottom, one_step)
+    is_odd = count % 2 == 1
+    if 2 * rest > one_step or (2 * rest == one_step and (tie == "up" or is_odd)):
+        count += 1
+    return -count if top < 0 else count
 
 
 def _exponent(number: Decimal) -> int:
@@ -67,7 +72,6 @@ def _multiple(count: int, step: Decimal) -> Decimal:
     """`count` × `step`, built digit by digit so that no context can round it."""
     exponent = _exponent(step)
     size = abs(count) * int("".join(map(str, step.as_tuple().digits)))
-    if exponent > 0:
-        size, exponent = size * 10**exponent, 0
+    size *= 10 ** max(exponent, 0)
     sign = 1 if count < 0 else 0
-    return Decimal((sign, tuple(map(int, str(size))), exponent))
+    return Decimal((sign, tuple(map(int, str(size))), min(exponent, 0)))

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from specs.judging.rounding import mean, round_to_step
 from specs.methods.outcome import (
+    REPEATABILITY,
     Bar,
     Condition,
     Given,
@@ -24,6 +25,7 @@ from specs.methods.outcome import (
     setting,
     unanswered,
 )
+from specs.methods.runs import too_far_apart
 from specs.numbers import Number, Refused, read, shortened, to_decimal
 
 BLOCK, BATH = "D2265", "D566"
@@ -181,7 +183,7 @@ def _outcome(
     asks: tuple[str, ...],
 ) -> Outcome:
     drops = from_pairs(method, pairs)
-    apart = _too_far_apart(drops, setting(given.parameters, SPREAD_LIMIT))
+    apart = too_far_apart(drops.determinations, UNIT, _limits(given.parameters))
     refused = (*_mixed(drops), *apart)
     parts = {f"run_{run}": str(it) for run, it in enumerate(drops.determinations, 1)}
     value = drops.reported
@@ -217,16 +219,11 @@ def _mixed(drops: Drops) -> tuple[str, ...]:
     return ("Take two fresh runs: one run gave no drop, the other a drop.",)
 
 
-def _too_far_apart(drops: Drops, limit: str) -> tuple[str, ...]:
-    """What to do when two runs differ by more than the house limit."""
-    if drops.mean is None or not limit:
-        return ()
-    values = sorted(number.value for number in drops.determinations)
-    spread = values[-1] - values[0]
-    if spread <= read(limit).value:
-        return ()
-    apart = f"these differ by {shortened(spread)} °C"
-    return (f"Make two fresh runs: {apart}, more than the house limit of {limit}.",)
+def _limits(parameters: Parameters) -> dict[str, str]:
+    return {
+        "the house limit of": setting(parameters, SPREAD_LIMIT),
+        "the method's r of": parameters.get(REPEATABILITY, ""),
+    }
 
 
 def _pair(given: Given, run: int) -> Pair | None:
@@ -291,6 +288,7 @@ def _procedure(method: str, parameters: tuple[Parameter, ...]) -> Procedure:
         carry_out=_carry_out(method),
         caution=CAUTION,
         parameters=parameters,
+        compares_runs=True,
     )
 
 

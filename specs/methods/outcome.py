@@ -1,15 +1,20 @@
 """The forms in which a procedure asks for readings and answers with an outcome."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from decimal import Decimal
 from typing import Literal
 
 from specs.numbers import Number, Refused, read
 
 Parameters = Mapping[str, str]
 SlotKind = Literal["number", "rating", "words"]
+ResultKind = Literal["number", "ladder", "rating", "pass or fail", "words"]
 ConditionKind = Literal["number", "time", "instrument", "choice"]
+
+# Of the edition, at the level of the result: handed over beside the settings, never one.
+REPEATABILITY = "repeatability"
 
 
 class ParametersRefused(Refused):
@@ -38,7 +43,10 @@ class Slot:
 
 @dataclass(frozen=True)
 class Condition:
-    """One circumstance of a determination: a temperature, a time, an instrument."""
+    """One circumstance of a determination: a temperature, a time, an instrument.
+
+    What is said `of_curve` holds for the curve and the lines it was said of alone.
+    """
 
     key: str
     label: str
@@ -48,17 +56,22 @@ class Condition:
     instrument_kind: str = ""
     default: str = ""
     choices: tuple[str, ...] = ()
+    of_curve: bool = False
 
 
 @dataclass(frozen=True)
 class Parameter:
-    """One setting of a procedure; `house` marks a figure that no standard states."""
+    """One setting of a procedure; `house` marks a figure that no standard states.
+
+    `check` raises a Refused for a value that the procedure could not use.
+    """
 
     key: str
     label: str
     default: str
     choices: tuple[str, ...] = ()
     house: bool = False
+    check: Callable[[str], object] | None = None
 
 
 @dataclass(frozen=True)
@@ -76,6 +89,7 @@ class Given:
 
     `times` holds when each slot was read; a reading without a time counts as read
     at `now`. All times are aware; sentences show them in the zone of `now`.
+    `trace` is the curve of the run where the procedure takes one: time and signal.
     """
 
     readings: Mapping[str, Number | str]
@@ -83,6 +97,7 @@ class Given:
     times: Mapping[str, datetime] = field(default_factory=dict)
     conditions: Mapping[str, Number | datetime | str] = field(default_factory=dict)
     parameters: Parameters = field(default_factory=dict)
+    trace: Sequence[tuple[Decimal, Decimal]] = ()
 
     def reading(self, key: str) -> Number | None:
         """The number read in a slot, or None."""
@@ -154,16 +169,24 @@ class Outcome:
 Derive = Callable[[Mapping[str, Number], Parameters], Outcome]
 
 
+def as_it_stands(mark: str) -> str:
+    """The mark itself, which is how all but pairs of ratings are judged."""
+    return mark
+
+
 @dataclass(frozen=True)
 class Procedure:
     """A way to carry out a method, named in the catalogue.
 
     A derived procedure has no slots: it computes from the unrounded values of the
-    roles in `derived_from` by `derive`.
+    roles in `derived_from` by `derive`. `scale` holds the marks of a rating, best
+    first; `judged_as` gives the one by which a result of several marks is judged.
+    One that `takes_trace` computes from an imported curve; one that `compares_runs`
+    holds them against the repeatability that it is handed as a parameter.
     """
 
     name: str
-    kind: SlotKind
+    kind: ResultKind
     unit: str
     slots: Callable[[Parameters], tuple[Slot, ...]]
     conditions: Callable[[Parameters], tuple[Condition, ...]]
@@ -173,12 +196,16 @@ class Procedure:
     scale: tuple[str, ...] = ()
     derived_from: tuple[str, ...] = ()
     derive: Derive | None = None
+    judged_as: Callable[[str], str] = as_it_stands
+    takes_trace: bool = False
+    compares_runs: bool = False
 
 
 def setting(parameters: Parameters, parameter: Parameter) -> str:
     """The value of a parameter, its default when it is not set.
 
-    Raises ParametersRefused when the value is not among the choices.
+    Raises ParametersRefused when the value is not among the choices, or when the
+    procedure could not use it.
     """
     value = parameters.get(parameter.key, "").strip() or parameter.default
     if parameter.choices and value not in parameter.choices:
@@ -186,6 +213,12 @@ def setting(parameters: Parameters, parameter: Parameter) -> str:
             f"{parameter.label} cannot be “{value}”: "
             f"choose one of {', '.join(parameter.choices)}."
         )
+    if parameter.check is not None and value:
+        try:
+            parameter.check(value)
+        except Refused as refusal:
+            why = f"{parameter.label} cannot be “{value}”: {refusal.sentence}"
+            raise ParametersRefused(why) from refusal
     return value
 
 

@@ -1,13 +1,14 @@
 """Cone penetration of grease (ASTM D217, ISO 2137; reduced cones ASTM D1403).
 
 The result is the mean of three cone readings in tenths of a millimetre, kept
-unrounded and reported once to the whole unit, half to even. The reduced-cone
-equations and the house spread limits are not stated by a source that could be read
-freely; both are settings of the laboratory.
+unrounded and reported once to the whole unit, half to even. Reduced cones are
+converted first (`reduced`), a rest after the strokes has rules of its own (`resting`).
+No standard that could be read freely limits the spread: the limits are the house's.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
@@ -25,6 +26,24 @@ from specs.methods.outcome import (
     setting,
     unanswered,
 )
+from specs.methods.reduced import (
+    FULL,
+    SCALES,
+    conversion,
+    converted,
+    reduced_parts,
+    scope_bars,
+)
+from specs.methods.resting import (
+    REST,
+    REWORKED,
+    above_nought,
+    is_reworked,
+    rest_bars,
+    rest_conditions,
+    rest_doubts,
+    rest_of,
+)
 from specs.methods.working import BEFORE_READING, WORKING, working_bars
 from specs.numbers import Number, Refused, read, shortened, to_decimal
 
@@ -32,14 +51,18 @@ UNIT = "0.1 mm"
 COLDEST, WARMEST = Decimal("24.5"), Decimal("25.5")
 READINGS = 3
 
-# scale -> (factor, constant) of the equation to the full-scale cone
-SCALES = {"full": ("1", "0"), "half": ("2", "5"), "quarter": ("3.75", "24")}
 PLAUSIBLE = {"full": ("85", "500"), "half": ("40", "240"), "quarter": ("15", "125")}
 HOUSE_SPREAD = {"0": "8", "60": "6", "10000": "10", "100000": "10"}
 
 STROKES = Parameter("strokes", "Double strokes", "60", tuple(HOUSE_SPREAD))
-SCALE = Parameter("scale", "Cone scale", "full", tuple(SCALES))
-SPREAD_LIMIT = Parameter("spread_limit", "House limit of the spread", "", house=True)
+SCALE = Parameter("scale", "Cone scale", FULL, tuple(SCALES))
+SPREAD_LIMIT = Parameter(
+    "spread_limit",
+    "House limit of the spread, on the cone read",
+    "",
+    house=True,
+    check=above_nought,
+)
 
 TEMPERATURE = Condition("temperature", "Temperature of the grease", "number", "°C")
 PENETROMETER = Condition(
@@ -69,7 +92,7 @@ class Cones:
 
 def from_cones(
     readings: Sequence[Decimal],
-    scale: str = "full",
+    scale: str = FULL,
     spread_limit: Decimal | None = None,
 ) -> Cones:
     """Mean, reported value and spread of up to three readings in 0.1 mm.
@@ -88,17 +111,23 @@ def from_cones(
     spread = max(readings) - min(readings) if readings else None
     if len(readings) < READINGS or spread is None:
         return Cones(None, None, spread, accepted=False)
-    factor, constant = (Fraction(number) for number in SCALES[scale])
-    value = mean(readings) * factor + constant
+    value = converted(mean(readings), scale)
     within = spread_limit is None or spread <= spread_limit
     return Cones(value, round_to_step(value, "1"), spread, accepted=within)
 
 
 def slots(parameters: Parameters) -> tuple[Slot, ...]:
-    """Three cone readings, in the order of reading."""
-    scale = setting(parameters, SCALE)
+    """Three cone readings, in the order of reading; after a rest each in a cup of its own."""
+    scale, rest = setting(parameters, SCALE), _rest(parameters)
+    name = "Cone reading" if scale == FULL else f"Reading on the {scale} cone"
+    cup = "" if rest is None or is_reworked(parameters) else ", cup {place}"
     return tuple(
-        Slot(key, f"Cone reading {place}", UNIT, plausible=PLAUSIBLE[scale])
+        Slot(
+            key,
+            f"{name} {place}{cup.format(place=place)}",
+            UNIT,
+            plausible=PLAUSIBLE[scale],
+        )
         for place, key in enumerate(KEYS, 1)
     )
 
@@ -106,6 +135,8 @@ def slots(parameters: Parameters) -> tuple[Slot, ...]:
 def conditions(parameters: Parameters) -> tuple[Condition, ...]:
     """Instrument and temperature, and what the strokes before the reading need."""
     strokes = setting(parameters, STROKES)
+    if _rest(parameters) is not None:
+        return (*rest_conditions(parameters), PENETROMETER, TEMPERATURE)
     if strokes == "0":
         return (PENETROMETER, TEMPERATURE)
     if strokes == "60":
@@ -117,55 +148,92 @@ def carry_out(given: Given) -> Outcome:
     """The outcome of a set of three cone readings and its conditions."""
     numbers = [number for key in KEYS if (number := given.reading(key))]
     plain = [number.value for number in numbers if not number.is_censored]
-    limit = read(_spread_limit(given.parameters)).value
-    cones = from_cones(plain, setting(given.parameters, SCALE), limit)
+    limit, scale = _spread_limit(given.parameters), setting(given.parameters, SCALE)
+    cones = from_cones(plain, scale, limit)
     missing = unanswered(given, conditions(given.parameters))
     outcome = Outcome(
         complete=len(numbers) == READINGS and not missing,
         accepted=True,
-        bars=(*_temperature_bars(given), *_working_bars(given), *_sense_bars(numbers)),
-        asks=(*missing, *implausible(given, slots(given.parameters))),
+        bars=(
+            *temperature_bars(given),
+            *_working_bars(given),
+            *sense_bars(numbers),
+            *(() if cones.mean is None else scope_bars(cones.mean, scale)),
+        ),
+        asks=(
+            *missing,
+            *implausible(given, slots(given.parameters)),
+            *_rest_doubts(given),
+        ),
         says=f"{len(numbers)} of {READINGS} cone readings",
     )
-    return _with_value(outcome, cones, numbers, limit)
+    return _with_value(outcome, cones, plain, limit, scale)
 
 
 def _with_value(
-    outcome: Outcome, cones: Cones, numbers: Sequence[Number], limit: Decimal
+    outcome: Outcome,
+    cones: Cones,
+    readings: Sequence[Decimal],
+    limit: Decimal | None,
+    scale: str,
 ) -> Outcome:
     """The outcome with mean and spread, as it was while there are none."""
     if cones.mean is None or cones.reported is None or cones.spread is None:
         return outcome
-    first, second, third = (number.canonical for number in numbers)
-    spread = shortened(cones.spread, 4)
-    fresh = (
-        f"Take a fresh fill: the readings differ by {spread}, more than the house "
-        f"limit of {shortened(limit, 4)}; a further reading can only widen it."
-    )
+    fresh = ""
+    if limit is not None and not cones.accepted:
+        fresh = (
+            f"Take a fresh fill: the readings differ by {shortened(cones.spread, 4)}, more "
+            f"than the house limit of {shortened(limit, 4)}; "
+            "a further reading can only widen it."
+        )
     value = Number.of(to_decimal(cones.mean))
+    spread = Fraction(cones.spread) * Fraction(SCALES[scale][0])
+    stated = {} if limit is None else {"spread_limit": f"{limit:f}"}
     return replace(
         outcome,
         accepted=cones.accepted,
         value=value,
         reported=Number.of(cones.reported),
-        asks=outcome.asks if cones.accepted else (fresh, *outcome.asks),
-        says=f"mean of {first}, {second} and {third}; spread {spread}",
+        asks=(fresh, *outcome.asks) if fresh else outcome.asks,
+        says=_says(readings, cones.spread, scale, limit),
         parts={
             "mean": value.canonical,
-            "spread": f"{cones.spread:f}",
-            "spread_limit": f"{limit:f}",
+            "spread": f"{to_decimal(spread):f}",
+            **stated,
+            **reduced_parts(readings, scale),
         },
     )
 
 
-def _spread_limit(parameters: Parameters) -> str:
-    return (
-        setting(parameters, SPREAD_LIMIT)
-        or (HOUSE_SPREAD[setting(parameters, STROKES)])
-    )
+def _says(
+    readings: Sequence[Decimal], spread: Decimal, scale: str, limit: Decimal | None
+) -> str:
+    first, second, third = (f"{reading:f}" for reading in readings)
+    says = f"mean of {first}, {second} and {third}"
+    cone = "" if scale == FULL else f" on the {scale} cone"
+    if cone:
+        says += f"{cone}, to full scale by {conversion(scale)}"
+    no_limit = ", for which no house limit is set" if limit is None else ""
+    return f"{says}; spread {shortened(spread, 4)}{cone}{no_limit}"
 
 
-def _temperature_bars(given: Given) -> tuple[Bar, ...]:
+def _spread_limit(parameters: Parameters) -> Decimal | None:
+    """In units of the cone that is read; the house figures hold for the full-scale cone."""
+    stated = setting(parameters, SPREAD_LIMIT)
+    if stated:
+        return read(stated).value
+    if setting(parameters, SCALE) != FULL:
+        return None
+    return read(HOUSE_SPREAD[setting(parameters, STROKES)]).value
+
+
+def _rest(parameters: Parameters) -> timedelta | None:
+    return rest_of(parameters, setting(parameters, STROKES))
+
+
+def temperature_bars(given: Given) -> tuple[Bar, ...]:
+    """A bar for grease outside 24.5 to 25.5 °C."""
     temperature = given.number(TEMPERATURE)
     if temperature is None:
         return ()
@@ -181,13 +249,27 @@ def _temperature_bars(given: Given) -> tuple[Bar, ...]:
     )
 
 
+def _first_read_at(given: Given) -> datetime | None:
+    """When the first cone was read, None before any was."""
+    return min((given.read_at(key) for key in KEYS if given.reading(key)), default=None)
+
+
 def _working_bars(given: Given) -> tuple[Bar, ...]:
-    strokes = int(setting(given.parameters, STROKES))
-    read_at = [given.read_at(key) for key in KEYS if given.reading(key)]
-    return working_bars(given, strokes, min(read_at)) if read_at else ()
+    strokes, rest = setting(given.parameters, STROKES), _rest(given.parameters)
+    first = _first_read_at(given)
+    if first is None:
+        return ()
+    if rest is not None:
+        return rest_bars(given, rest, first)
+    return working_bars(given, int(strokes), first)
 
 
-def _sense_bars(numbers: Sequence[Number]) -> tuple[Bar, ...]:
+def _rest_doubts(given: Given) -> tuple[str, ...]:
+    rest, first = _rest(given.parameters), _first_read_at(given)
+    return () if rest is None or first is None else rest_doubts(given, rest, first)
+
+
+def sense_bars(numbers: Sequence[Number]) -> tuple[Bar, ...]:
     """A bound cannot be averaged, and no cone stops at or above the surface."""
     if all(not number.is_censored and number.value > 0 for number in numbers):
         return ()
@@ -208,5 +290,5 @@ CONE_PENETRATION = Procedure(
     conditions=conditions,
     carry_out=carry_out,
     caution=CAUTION,
-    parameters=(STROKES, SCALE, SPREAD_LIMIT),
+    parameters=(STROKES, SCALE, SPREAD_LIMIT, REST, REWORKED),
 )

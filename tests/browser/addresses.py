@@ -5,7 +5,7 @@ from collections.abc import Callable
 from django.urls import reverse
 
 from lims.certificates.models import Allotment, CertificateRevision
-from lims.methods.models import Method
+from lims.methods.models import FiguresRevision, Method
 from lims.products.models import Revision
 from lims.record.models import Entry
 
@@ -82,6 +82,7 @@ def despatch():
 
 def technologist():
     revision = Revision.objects.earliest("pk")
+    figures = FiguresRevision.objects.earliest("pk")
     return [
         to("front:home"),
         to("specifications:list"),
@@ -93,8 +94,12 @@ def technologist():
         to("specifications:product-change", "LX2"),
         to("methods:list"),
         to("methods:one", Method.objects.earliest("pk").pk),
+        to("methods:figures", figures.pk),
+        to("methods:figures-draft", figures.edition_id),
+        to("methods:check-figures", figures.edition_id),
         to("methods:characteristic-list"),
         to("methods:characteristic", "worked-penetration"),
+        to("methods:own-uncertainty", "worked-penetration"),
     ]
 
 

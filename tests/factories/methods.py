@@ -1,10 +1,20 @@
 """Characteristics and editions for tests: the reference data as shipped."""
 
 from lims.methods import actions, queries, reference
+from lims.methods.figures import Figure
+from lims.record.models import Entry
+from tests.factories.people import PASSWORD
+from tests.factories.remembering import built
 
 
 def with_reference():
-    """Load the shipped reference data; again is no harm."""
+    """Put down the shipped reference data; again is no harm."""
+    if not Entry.objects.filter(verb="reference_loaded").exists():
+        built("reference", load)
+
+
+def load():
+    """Load it as `manage.py reference` does."""
     actions.load_reference(data=reference.shipped(), by=None)
 
 
@@ -18,3 +28,40 @@ def edition(designation="ASTM D217", name="21a"):
     """An edition of the reference data."""
     with_reference()
     return queries.edition(designation, name)
+
+
+def figure(what="repeatability", value="7", **more):
+    """A figure of the worked penetration, read in the laboratory's own copy."""
+    given = {
+        "characteristic": "worked-penetration",
+        "source": "the laboratory's own copy",
+        "standing": "published",
+    }
+    return Figure(what=what, value=value, **given | more)
+
+
+def draft(of=None, *, by, figures=()):
+    """A draft of an edition's figures with the given ones set in it."""
+    revision = actions.open_figures_draft(edition=of or edition(), by=by)
+    for it in figures:
+        actions.set_figure(revision=revision, figure=it, by=by)
+    return revision
+
+
+def in_force(of=None, *, by, figures):
+    """Figures drafted and approved by one person."""
+    revision = draft(of, by=by, figures=figures)
+    return actions.approve_figures(revision=revision, password=PASSWORD, by=by)
+
+
+def bare_edition(*, by):
+    """An edition of a house method that states no figure yet."""
+    with_reference()
+    return actions.add_edition(
+        method=actions.add_method(designation="QG-P9", title="House method", by=by),
+        edition="1",
+        characteristics=["worked-penetration"],
+        source="own procedure",
+        standing="common practice",
+        by=by,
+    )

@@ -183,6 +183,15 @@ def test_the_constants_make_no_difference_where_there_are_none():
         assert one(given={**CASE["given"], "constants": constants}).passed
 
 
+def test_the_constants_reach_the_calculation_that_uses_them():
+    for constants, factor in (("exact", "3.633"), ("printed", "3.6"), ("", "3.633")):
+        given = {"n": "4", **({"constants": constants} if constants else {})}
+        found = one(
+            calculation="critical_range_factor", given=given, expect={"factor": factor}
+        )
+        assert found.passed, (constants, found.got)
+
+
 def test_a_whole_json_number_is_read_as_it_is():
     assert one(given={"readings": [281, 283, 286]}).passed
 

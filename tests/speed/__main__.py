@@ -10,7 +10,8 @@ database and files are never opened.
 Printed for each thing measured: the median and the 95th percentile of its runs in
 milliseconds at the server, of the round of three that other programs disturbed least, and
 its queries with a tenth of the lots and with all of them, which must be the same number:
-otherwise it ends with 1. `--look-into NAME` prints instead where the time of one thing
+otherwise it ends with 1. Then 100 000 results more are loaded and a draft is held against
+them, as its preview does. `--look-into NAME` prints instead where the time of one thing
 goes, and its queries; NAME is a word of the first column, such as `bench`.
 """
 

@@ -73,9 +73,13 @@ class Loader:
         _tell_keys()
 
     def _store(self, copies: list[Rows]) -> None:
+        """A released lot takes no more rows, so each is on test until all of it stands."""
+        states = _all_on_test(copies)
         for model in HANGS:
             rows = [row for copied in copies for row in copied.get(model, [])]
             models.QuerySet(model).bulk_create(rows, batch_size=400)
+        for state, keys in states.items():
+            _all(FillLot).filter(pk__in=keys).update(state=state)
 
     def _next(self) -> Rows:
         place = self.loaded
@@ -98,6 +102,17 @@ class Loader:
             for model, several in rows.items()
             if with_paper or model not in PAPERS
         }
+
+
+def _all_on_test(copies: list[Rows]) -> dict[str, list[int]]:
+    """Set the lots back to on test; the keys of those that were in another state."""
+    states: dict[str, list[int]] = defaultdict(list)
+    for copied in copies:
+        for lot in copied.get(FillLot, []):
+            if lot.state != FillLot.State.ON_TEST:
+                states[lot.state].append(lot.pk)
+                lot.state = FillLot.State.ON_TEST
+    return states
 
 
 def _mix(place: int) -> str:
@@ -141,9 +156,9 @@ class Copy:
         year = (batch.charged_on - earlier).year
         self.texts = {batch.number: f"Q1-{year % 100}-{1000 + place}"}
         self.keys: dict[type[models.Model], dict[Any, int]] = defaultdict(dict)
-        for certificate in rows[Certificate]:
+        for certificate in rows.get(Certificate, []):
             self.texts[certificate.number] = self._number(certificate)
-        for issued in rows[CertificateRevision]:
+        for issued in rows.get(CertificateRevision, []):
             self.texts[issued.code] = new_code()
         self.derived = {
             test.pk for test in rows[Test] if test.characteristic.is_derived

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 HASHERS = ["tests.hashers.QuickArgon2"]
 SHARE_OF_FEW = 10
+RESULTS = 100_000
+REJUDGED = "a draft held against stored results"
 CERTIFICATES = 400
 READING = "a reading saved, with its verdict"
 COLD, WARM = "a certificate printed, cold", "a certificate printed, warm"
@@ -54,14 +56,17 @@ class Measurement:
 
     def __init__(self, lots: int, runs: int) -> None:
         # These need the settings.
-        from tests.speed import pages, patterns
+        from lims.decisions.rejudging import preview_of
+        from tests.speed import pages, patterns, results
         from tests.speed.copying import Loader
 
         self.pages, self.runs, self.lots = pages, runs, lots
+        self.results, self.preview_of = results, preview_of
         self.few = max(lots // SHARE_OF_FEW, 100)
         self.found: dict[str, Measured] = {}
         began = time.perf_counter()
         made = patterns.make(self._print_first)
+        self.pattern = made.released
         self.loader = Loader(made, certificates=CERTIFICATES, lots=lots)
         self._said(began, "The plant is founded")
 
@@ -74,9 +79,34 @@ class Measurement:
         print(f"\n{self._where()}\n{measuring.HEAD}")
         for each in self.found.values():
             print(each.line())
+        print(f"\n{self.rejudged(RESULTS)}")
         return 0 if all(each.is_constant for each in self.found.values()) else 1
 
+    def rejudged(self, count: int) -> str:
+        """The results are loaded last, so that they slow no page down; the best of three runs."""
+        from lims.people.queries import person
+
+        began = time.perf_counter()
+        loaded = self.results.load_results(self.pattern, count, by=person("adm-1"))
+        self._said(began, f"{loaded} results more stand")
+        revision = self.results.draft()
+        queries = measuring.count_queries(lambda: self.preview_of(revision))
+        times = []
+        for _ in range(measuring.ROUNDS):
+            began = time.perf_counter()
+            preview = self.preview_of(revision)
+            times.append((time.perf_counter() - began) * 1000)
+        return (
+            f"a draft held against {preview.total} stored results: {min(times):.0f} ms, "
+            f"aim {self.results.AIM:.0f}, {queries} queries\n{self.results.told(preview)}"
+        )
+
     def look_into(self, name: str) -> int:
+        if name in REJUDGED:
+            print(self.rejudged(RESULTS))
+            revision = self.results.draft_again()
+            measuring.look_into(lambda: self.preview_of(revision), runs=1)
+            return 0
         self._load(self.lots)
         for what, act in self._acts():
             if name in what:

@@ -7,6 +7,7 @@ from lims.bench import rules, typed
 from lims.bench.evaluation import conditions_of, held, slots_of
 from lims.bench.models import Condition, Determination, Reading, Test
 from lims.bench.reporting import settle
+from lims.bench.sets import current_of
 from lims.methods.models import Characteristic
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
@@ -27,10 +28,11 @@ def record_reading(
     read_at: dt.datetime | None = None,
     reason: str = "",
     again: str = "",
+    determination: Determination | None = None,
     by: Person,
 ) -> Determination:
-    """Save what was read in one place of a test; the same text saved again changes nothing."""
-    _check_may_enter(test, by)
+    """Save what was read in one place of a test; the same text saved again changes nothing. It goes to the open set, or to the one named, which is how an earlier set is corrected."""
+    _check_may_enter(test, by, determination)
     place = _slot(test.characteristic, slot)
     rules.check_reason_fits(reason, field=slot)
     if read_at is not None:
@@ -43,13 +45,13 @@ def record_reading(
     rules.check_plausible(slot=place, value=value, text=text, again=again)
     if read_at is not None and read_at > now() + dt.timedelta(minutes=1):
         raise BadInput("The reading lies in the future. Check its time.", field=slot)
-    current = current_determination(test)
+    current = determination or current_determination(test)
     saved = held(current).readings.get(slot)
     if current is not None and _says_the_same(saved, text, read_at):
         return current
     with entry(by=by, verb="reading_recorded", about=test) as record:
         test = rules.again(test)
-        determination = open_determination(test, by=by)
+        determination = set_of(test, determination, by=by)
         has = held(determination)
         old = has.readings.get(slot)
         if old is not None:
@@ -73,24 +75,31 @@ def record_reading(
 
 
 def record_condition(
-    *, test: Test, key: str, text: str, reason: str = "", by: Person
+    *,
+    test: Test,
+    key: str,
+    text: str,
+    reason: str = "",
+    determination: Determination | None = None,
+    by: Person,
 ) -> Determination:
-    """Save one condition of a test: a temperature, a time, a choice or the instrument used."""
-    _check_may_enter(test, by)
+    """Save one condition of a test: a temperature, a time, a choice or the instrument used. It goes to the open set, or to the one named."""
+    _check_may_enter(test, by, determination)
     asked = _condition(test.characteristic, key)
+    rules.check_is_typed(asked)
     rules.check_reason_fits(reason, field=key)
     text = text.strip()
     try:
         kept = typed.condition_of(asked, text)
     except BadInput as refusal:
         _keep_text(test=test, key=key, text=text, refusal=refusal, by=by)
-    current = current_determination(test)
+    current = determination or current_determination(test)
     saved = held(current).conditions.get(key)
     if current is not None and saved is not None and _is_same(saved, kept):
         return current
     with entry(by=by, verb="condition_recorded", about=test) as record:
         test = rules.again(test)
-        determination = open_determination(test, by=by)
+        determination = set_of(test, determination, by=by)
         has = held(determination)
         old = has.conditions.get(key)
         if old is not None:
@@ -118,7 +127,7 @@ def record_condition(
 def set_aside(
     *, determination: Determination, reason: str, by: Person
 ) -> Determination:
-    """Set a determination aside with what was seen; it stays readable, and a fresh one is begun."""
+    """Set a determination aside with what was seen; it stays readable. The one that readings go to after that comes back: a fresh one, unless another is open or nothing more is asked for."""
     check(by, Permission.RECORD_READINGS)
     rules.check_takes_readings(determination.test.sample)
     rules.check_may_be_set_aside(determination, reason)
@@ -129,12 +138,11 @@ def set_aside(
         reason=reason.strip(),
     ):
         test = rules.again(determination.test)
+        determination.test = test
         determination.state = Determination.State.SET_ASIDE
-        determination.reason = reason.strip()
-        determination.save()
-        fresh = _begin(test, by=by)
-        settle(fresh, by=by)
-    return fresh
+        determination.reason, determination.set_aside_by = reason.strip(), by
+        settle(determination, by=by)
+        return current_determination(test) or _begun(test, by=by)
 
 
 def open_determination(test: Test, *, by: Person) -> Determination:
@@ -144,11 +152,23 @@ def open_determination(test: Test, *, by: Person) -> Determination:
 
 
 def current_determination(test: Test) -> Determination | None:
-    return (
-        test.determinations.exclude(state=Determination.State.SET_ASIDE)
-        .order_by("-place")
-        .first()
-    )
+    """The set that readings go to now: one that is begun, else none where a further set is asked for, else the last that stands."""
+    return current_of(test.determinations.all(), asks=test.asks)
+
+
+def set_of(test: Test, named: Determination | None, *, by: Person) -> Determination:
+    """The set to write to, as the database has it now."""
+    if named is None:
+        return open_determination(test, by=by)
+    fresh = test.determinations.get(pk=named.pk)
+    rules.check_may_be_corrected(fresh, test)
+    return fresh
+
+
+def _begun(test: Test, *, by: Person) -> Determination:
+    fresh = _begin(test, by=by)
+    settle(fresh, by=by)
+    return fresh
 
 
 def _begin(test: Test, *, by: Person) -> Determination:
@@ -162,10 +182,14 @@ def _begin(test: Test, *, by: Person) -> Determination:
     return fresh
 
 
-def _check_may_enter(test: Test, by: Person) -> None:
+def _check_may_enter(
+    test: Test, by: Person, determination: Determination | None
+) -> None:
     check(by, Permission.RECORD_READINGS)
     rules.check_takes_readings(test.sample)
     rules.check_is_entered(test)
+    if determination is not None:
+        rules.check_may_be_corrected(determination, test)
 
 
 def _keep_text(

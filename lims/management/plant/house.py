@@ -7,16 +7,18 @@ from typing import Any
 from lims.instruments import actions as instruments
 from lims.instruments.models import Instrument
 from lims.methods import actions as methods
-from lims.methods import reference
+from lims.methods import queries, reference
 from lims.people import actions as people
 from lims.people import tokens
 from lims.people.models import Person
 from lims.people.queries import person
+from lims.products import reference as published
+from lims.products.actions import load_published
 from lims.record import clock
 
 
 def make_house(told: Mapping[str, Any], passwords: MutableMapping[str, str]) -> None:
-    """Found the site, let its people in, put its instruments in service."""
+    """Found the site, let its people in, put its instruments in service, state its own uncertainty."""
     first, *others = told["people"]
     administrator = people.invite_first_administrator(
         account=first["account"], name=first["name"]
@@ -32,8 +34,16 @@ def make_house(told: Mapping[str, Any], passwords: MutableMapping[str, str]) -> 
         )
         _choose_password(invited, passwords)
     methods.load_reference(data=reference.shipped(), by=None)
+    load_published(data=published.shipped(), by=None)
     for one in told["instruments"]:
         _put_in_service(one)
+    quality_manager = person("qm-1")
+    for one in told["own_uncertainties"]:
+        methods.state_own_uncertainty(
+            **one | {"characteristic": queries.characteristic(one["characteristic"])},
+            password=passwords[quality_manager.account],
+            by=quality_manager,
+        )
 
 
 def _choose_password(invited: Person, passwords: MutableMapping[str, str]) -> None:

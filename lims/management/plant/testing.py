@@ -34,6 +34,7 @@ BEGINS = {
     "oxidation": 110,
 }
 PROLONGED_READ_AFTER = dt.timedelta(hours=29, minutes=30)
+A_FILL = dt.timedelta(minutes=16)
 CONES = ("cone_1", "cone_2", "cone_3")
 
 
@@ -56,6 +57,13 @@ class _Desk:
     def notes(self, key: str, text: str) -> Callable[[], object]:
         return lambda: entering.record_condition(
             test=self.test(), key=key, text=text, by=person(self.tester)
+        )
+
+    def puts_aside(self, reason: str) -> Callable[[], object]:
+        return lambda: entering.set_aside(
+            determination=self.test().determinations.order_by("-place")[0],
+            reason=reason,
+            by=person(self.tester),
         )
 
 
@@ -102,7 +110,13 @@ def _unworked(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
 
 
 def _worked(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
-    yield from _cones(desk, told, begins, strokes=True)
+    """One fill after another, "276 284 279 ! void seen | 278 281 280": what follows the mark is why the set was set aside."""
+    for number, fill in enumerate(told.split(" | ")):
+        at = begins + number * A_FILL
+        readings, _, reason = fill.partition(" ! ")
+        yield from _cones(desk, readings, at, strokes=True)
+        if reason:
+            yield _after(at, 300), desk.puts_aside(reason)
 
 
 def _prolonged(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:

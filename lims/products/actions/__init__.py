@@ -13,6 +13,11 @@ from lims.products.actions.products import (
     add_sampling_plan,
     change_product,
 )
+from lims.products.actions.published import (
+    check_origin,
+    copy_published_lines,
+    load_published,
+)
 
 __all__ = [
     "add_customer",
@@ -22,6 +27,9 @@ __all__ = [
     "change_customer",
     "change_draft",
     "change_product",
+    "check_origin",
+    "copy_published_lines",
+    "load_published",
     "open_draft",
     "remove_requirement",
     "set_requirement",

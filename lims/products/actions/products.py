@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.products import rules
-from lims.products.models import Product, SamplingPlan
+from lims.products.models import Product, PublishedSpecification, SamplingPlan
 from lims.record.filled import check_free
 from lims.record.gate import entry
 
@@ -44,11 +44,12 @@ def add_product(
     designation: str = "",
     pack_target: str = "",
     kettle_offset: str = "",
+    published: PublishedSpecification | None = None,
     safety_sheet: str = "",
     shelf_life_months: int | None = None,
     by: Person,
 ) -> Product:
-    """Add a grease as sold; its specification follows."""
+    """Add a grease as sold; its specification follows. `published` is what its lines may begin from."""
     check(by, Permission.DRAFT_SPECIFICATIONS)
     row = Product(
         code=code.strip(),
@@ -60,6 +61,7 @@ def add_product(
         designation=designation.strip(),
         pack_target=pack_target.strip(),
         kettle_offset=kettle_offset.strip(),
+        published=published,
         safety_sheet=safety_sheet.strip(),
         shelf_life_months=shelf_life_months,
     )
@@ -82,6 +84,7 @@ def change_product(
     designation: str,
     pack_target: str,
     kettle_offset: str,
+    published: PublishedSpecification | None,
     safety_sheet: str,
     shelf_life_months: int | None,
     version: int | None = None,
@@ -95,6 +98,7 @@ def change_product(
     product.designation = designation.strip()
     product.pack_target = pack_target.strip()
     product.kettle_offset = kettle_offset.strip()
+    product.published = published
     product.safety_sheet = safety_sheet.strip()
     product.shelf_life_months = shelf_life_months
     rules.check_product(product)

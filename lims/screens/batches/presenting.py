@@ -12,13 +12,16 @@ from lims.bench.models import Test
 from lims.bench.reporting import active_value
 from lims.certificates.models import CertificateRevision
 from lims.certificates.queries import allotments_of
+from lims.decisions.grounds import grounds_of
 from lims.decisions.queries import last_values, release_of
 from lims.decisions.verdicts import held_of, judgement
 from lims.products.models import Requirement
 from lims.screens.bench.finding import kettle_line
-from lims.screens.decisions.lines import Row, limits_in_words, row_of, ruler_of
+from lims.screens.decisions.lines import Row, limits_in_words, row_of
+from lims.screens.decisions.on_limits import ruler_of
 from lims.screens.decisions.presenting import signed
 from lims.screens.decisions.words import packs
+from lims.screens.specifications.designation import panel_of, worked_of
 
 State = FillLot.State
 WORDS = {
@@ -157,8 +160,11 @@ def lot_page(lot: FillLot) -> dict[str, Any]:
     release = release_of(lot)
     frozen = {v.requirement_id: v for v in release.verdicts.all()} if release else {}
     last = last_values(lot)
+    grounds = grounds_of(
+        own.lines if own else (), stated_until=release.decided_at if release else None
+    )
     rows = [
-        row_of(line, last, frozen)
+        row_of(line, last, frozen, grounds)
         for line in (own.lines if own else ())
         if line.requirement.kind != Requirement.Kind.TYPICAL
     ]
@@ -180,7 +186,22 @@ def lot_page(lot: FillLot) -> dict[str, Any]:
             for allotment in allotments_of(lot)
         ],
         "signed": signed(lot),
+        "designation": panel_of(
+            lot.batch.product,
+            [line.requirement for line in own.lines] if own else [],
+            reported=_worked(taken),
+        ),
     }
+
+
+def _worked(taken: list[Taken]) -> list[str]:
+    """The worked penetrations that were reported of samples that count."""
+    return worked_of(
+        (result.test.characteristic.code, result.value)
+        for it in taken
+        if it.sample.counts
+        for result in it.results
+    )
 
 
 def papers_of(lot: FillLot) -> dict[int, list[CertificateRevision]]:

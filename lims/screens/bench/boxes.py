@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
-from lims.bench.evaluation import Held, conditions_of, held, slots_of
+from lims.bench.evaluation import Held, held, slots_of, typed_conditions_of
 from lims.bench.models import Condition, Determination, Test
 from lims.instruments.models import Instrument
 from lims.instruments.queries import Standing
@@ -48,6 +48,7 @@ class Box:
     what: str  # "reading" or "condition"
     code: str  # of the test
     address: str  # where it is sent to
+    place: int = 1  # of its set
     typed: str = ""
     saved: str = ""
     unit: str = ""
@@ -67,6 +68,10 @@ class Box:
     @property
     def is_list(self) -> bool:
         return bool(self.choices)
+
+    def sent_from(self, place: str) -> "Box":
+        """The box with the place that its page sent for its set."""
+        return replace(self, place=int(place)) if place.isdecimal() else self
 
 
 @dataclass(frozen=True)
@@ -96,17 +101,21 @@ def conditions(
     refused: Refused | None = None,
     before: Determination | None = None,
 ) -> list[Box]:
-    """The conditions that are asked for; the counter only when it decides something. `before` is the set that was set aside last."""
+    """The conditions that are asked for; the counter only when it decides something. `before` is the set before this one."""
     has, earlier = held(determination), held(before)
+    place = place_of(determination, before)
     return [
-        _condition(
-            test,
-            asked,
-            has.conditions.get(asked.key),
-            _for(asked, instruments, earlier),
-            (refused or {}).get(asked.key),
+        replace(
+            _condition(
+                test,
+                asked,
+                has.conditions.get(asked.key),
+                _for(asked, instruments, earlier),
+                (refused or {}).get(asked.key),
+            ),
+            place=place,
         )
-        for asked in conditions_of(test.characteristic)
+        for asked in typed_conditions_of(test.characteristic)
         if asked.key != COUNTER.key
         or asked.key in (refused or {})
         or _wants_counter(determination, has)
@@ -121,14 +130,25 @@ def _wants_counter(determination: Determination | None, has: Held) -> bool:
 
 
 def readings(
-    test: Test, determination: Determination | None, refused: Refused | None = None
+    test: Test,
+    determination: Determination | None,
+    refused: Refused | None = None,
+    before: Determination | None = None,
 ) -> list[Box]:
     """The readings of the set in the order of typing."""
     has = Set(test, held(determination), vessels.units_of(determination))
+    place = place_of(determination, before)
     return [
-        _reading(slot, has, (refused or {}).get(slot.key))
+        replace(_reading(slot, has, (refused or {}).get(slot.key)), place=place)
         for slot in slots_of(test.characteristic)
     ]
+
+
+def place_of(determination: Determination | None, before: Determination | None) -> int:
+    """The place of a set, begun or still to be."""
+    if determination is not None:
+        return determination.place
+    return before.place + 1 if before is not None else 1
 
 
 def _address(what: str, test: Test) -> str:
@@ -178,7 +198,8 @@ def _hint(asked: Asked) -> str:
 
 def _choices(asked: Asked, row: Condition | None, offer: Offer) -> tuple[Choice, ...]:
     if asked.kind == "choice":
-        return tuple(Choice(each, each) for each in asked.choices)
+        named = tuple(Choice(each, each) for each in asked.choices)
+        return named if asked.default else (Choice("", "choose"), *named)
     if asked.kind != "instrument":
         return ()
     saved = row.text if row is not None else ""

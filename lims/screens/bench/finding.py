@@ -4,17 +4,20 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import Prefetch, QuerySet, prefetch_related_objects
 from django.http import Http404
 
 from lims.batches import queries as batches
 from lims.batches.models import FillLot, HeldAgainst, Sample
+from lims.bench.evaluation import procedure_of
 from lims.bench.models import Condition, Determination, Reading, Test
+from lims.bench.sets import current_of
 from lims.methods.queries import WORKED_PENETRATION
 from lims.people.models import Person
 from lims.products.models import Product, Requirement
 from lims.products.queries import in_force, kettle_target, requirements_of
 
+LAST = 32767  # beyond every place of a set
 KINDS = (
     Requirement.Kind.LIMIT,
     Requirement.Kind.REPORT_ONLY,
@@ -132,9 +135,9 @@ def _tests() -> "QuerySet[Test]":
     conditions: Prefetch[str] = Prefetch(
         "conditions", Condition.objects.select_related("saved_by", "instrument")
     )
-    sets = Determination.objects.select_related("begun_by").prefetch_related(
-        readings, conditions
-    )
+    sets = Determination.objects.select_related(
+        "begun_by", "set_aside_by"
+    ).prefetch_related(readings, conditions)
     determinations: Prefetch[str] = Prefetch("determinations", sets)
     return (
         Test.objects.select_related("characteristic", "edition__method")
@@ -147,25 +150,41 @@ def _with_sample(rows: Iterable[Test], sample: Sample) -> list[Test]:
     found = list(rows)
     for test in found:
         test.sample = sample
+    _fetch_curves(found)
     return found
+
+
+def _fetch_curves(tests: Sequence[Test]) -> None:
+    """Curves are fetched only where a procedure takes one."""
+    sets = [
+        it
+        for test in tests
+        if procedure_of(test.characteristic).takes_trace
+        for it in test.determinations.all()
+    ]
+    prefetch_related_objects(sets, "traces__saved_by")
 
 
 def current(test: Test) -> Determination | None:
     """The determination that readings go to now, from what was fetched."""
-    rows = [
-        it
-        for it in test.determinations.all()
-        if it.state != Determination.State.SET_ASIDE
-    ]
-    return max(rows, key=lambda it: it.place, default=None)
+    return current_of(test.determinations.all(), asks=test.asks)
 
 
-def set_aside(test: Test) -> list[Determination]:
-    return [
-        it
-        for it in test.determinations.all()
-        if it.state == Determination.State.SET_ASIDE
-    ]
+def sets(test: Test) -> list[Determination]:
+    """Every set of a test in its order, also what was set aside."""
+    return sorted(test.determinations.all(), key=lambda it: it.place)
+
+
+def named(test: Test, place: str) -> Determination | None:
+    """The set of a place as a page sent it; None for one that is not begun."""
+    return next((it for it in sets(test) if str(it.place) == place), None)
+
+
+def before(test: Test, determination: Determination | None) -> Determination | None:
+    """The set before this one: the next is taken with the same instruments."""
+    place = determination.place if determination is not None else LAST
+    earlier = [it for it in sets(test) if it.place < place]
+    return earlier[-1] if earlier else None
 
 
 LATELY = 20  # of a person's instruments, newest first

@@ -5,6 +5,7 @@ import re
 
 from django import forms
 
+from lims.bench.rules import NeedsReason, TypeAgain
 from lims.bench.typed import moment_of
 from lims.products.models import Requirement
 from lims.record.refusals import BadInput
@@ -67,6 +68,37 @@ class AsideForm(forms.Form):
         max_length=300,
         widget=forms.TextInput(attrs={"autocomplete": "off"}),
     )
+
+
+class CorrectForm(forms.Form):
+    """Another text for something that an earlier set holds, with the reason."""
+
+    key = forms.ChoiceField(label="What was typed wrongly")
+    text = forms.CharField(
+        label="Right value",
+        required=False,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+    )
+    reason = forms.CharField(
+        label="Reason",
+        required=False,
+        max_length=300,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+    )
+    again = forms.CharField(required=False, widget=forms.HiddenInput)
+    again_asked = ""  # what was typed and is to be typed once more
+
+    def __init__(self, choices: list[tuple[str, str]], data: object = None) -> None:
+        super().__init__(data)  # type: ignore[arg-type]
+        self.fields["key"].choices = choices  # type: ignore[attr-defined]
+
+    def refuse(self, refusal: BadInput) -> None:
+        """Beside its field; what is implausible is asked for a second time."""
+        is_reason = isinstance(refusal, NeedsReason)
+        self.again_asked = (
+            self.cleaned_data["text"] if isinstance(refusal, TypeAgain) else ""
+        )
+        self.add_error("reason" if is_reason else "text", refusal.sentence)
 
 
 class TimeForm(forms.Form):

@@ -16,28 +16,16 @@ from lims.instruments.models import Instrument
 from lims.instruments.queries import Standing, with_state
 from lims.people.models import Person
 from lims.record.clock import now
-from lims.screens.bench import boxes, finding, saying
+from lims.screens.bench import boxes, finding, ruling, saying, sets, trace
 from lims.screens.bench.finding import Asked
 from lims.screens.bench.forms import AsideForm
 from lims.screens.zone import zone
-from lims.wording.numbers import shown
 from specs.methods.oxidation import OXIDATION
 from specs.methods.penetration import CONE_PENETRATION
 
 State = Test.State
 DONE = (State.REPORTED, State.AUTHORISED)
 Refused = Mapping[str, boxes.Refused]  # by the code of the test
-
-
-@dataclass(frozen=True)
-class Aside:
-    """A set that was put aside, as it stands beneath the present one."""
-
-    place: int
-    readings: str
-    unit: str
-    reason: str
-    by: str
 
 
 @dataclass(frozen=True)
@@ -51,7 +39,7 @@ class Leaf:
     said: saying.Said
     conditions: list[boxes.Box]
     readings: list[boxes.Box]
-    aside: list[Aside]
+    sets: list[sets.Line]
     times: list[tuple[str, str, dt.datetime]]
     is_timed: bool
     sources: str
@@ -59,8 +47,10 @@ class Leaf:
     may_enter: bool
     may_set_aside: bool
     asks_fresh: bool
+    set_number: int
     refused: bool = False
     aside_form: AsideForm | None = None
+    curves: trace.Curves | None = None
 
     @property
     def code(self) -> str:
@@ -71,6 +61,11 @@ class Leaf:
         return self.test.state in DONE and not self.refused
 
     @property
+    def wants_next(self) -> bool:
+        """The next set is asked for and none is open yet."""
+        return self.determination is None and self.test.asks != ""
+
+    @property
     def is_table(self) -> bool:
         return self.test.characteristic.procedure == OXIDATION.name
 
@@ -79,12 +74,6 @@ class Leaf:
         """What follows when a set is put aside."""
         is_cone = self.test.characteristic.procedure == CONE_PENETRATION.name
         return "take a fresh fill" if is_cone else "begin a fresh run"
-
-    @property
-    def set_number(self) -> int:
-        if self.determination is not None:
-            return self.determination.place
-        return len(self.aside) + 1
 
     @property
     def rows(self) -> list[tuple[str, list[boxes.Box]]]:
@@ -114,15 +103,17 @@ class Shared:
     instruments: boxes.Instruments
     may_enter: bool
     names: dict[str, Test]
+    checked: ruling.Checked
 
 
 def leaf(
     test: Test,
     shared: Shared,
-    refused: boxes.Refused | None,
-    asides: Mapping[str, AsideForm] | None,
+    refused: boxes.Refused | None = None,
+    sent: sets.Sent | None = None,
 ) -> Leaf:
     determination, it = finding.current(test), test.characteristic
+    before = finding.before(test, determination)
     asked = shared.asked.get(test.characteristic_id, Asked())
     entered = not it.is_derived
     may = shared.may_enter and entered
@@ -132,14 +123,18 @@ def leaf(
         determination=determination,
         limits=saying.words_of(own),
         internal=_internal(asked),
-        said=saying.outcome(test, asked, shared.last),
+        said=saying.outcome(test, asked, shared.last, shared.checked),
         conditions=boxes.conditions(
-            test, determination, shared.instruments, refused, before=_before(test)
+            test, determination, shared.instruments, refused, before=before
         )
         if entered
         else [],
-        readings=boxes.readings(test, determination, refused) if entered else [],
-        aside=[_aside(each, it.unit) for each in finding.set_aside(test)],
+        readings=boxes.readings(test, determination, refused, before)
+        if entered
+        else [],
+        sets=sets.lines(
+            test, finding.sets(test), determination, may_enter=may, sent=sent
+        ),
         times=_times(test, determination) if may else [],
         is_timed=_is_timed(test),
         sources=_sources(test, shared.names),
@@ -147,21 +142,31 @@ def leaf(
         may_enter=may,
         may_set_aside=may and _may_be_set_aside(determination),
         asks_fresh=_asks_fresh(test, determination),
-        refused=bool(refused),
-        aside_form=(asides or {}).get(it.code),
+        set_number=boxes.place_of(determination, before),
+        refused=bool(refused) or sent is not None,
+        aside_form=sent.aside if sent and _is_of(sent, determination) else None,
+        curves=trace.curves(
+            test,
+            finding.sets(test),
+            determination,
+            place=boxes.place_of(determination, before),
+            may_enter=may,
+            sent=sent,
+        ),
     )
 
 
-def _before(test: Test) -> Determination | None:
-    """The set that was set aside last: the next is taken with the same instruments."""
-    return max(finding.set_aside(test), key=lambda it: it.place, default=None)
+def _is_of(sent: sets.Sent, determination: Determination | None) -> bool:
+    return determination is not None and sent.place == determination.place
 
 
 def _may_be_set_aside(determination: Determination | None) -> bool:
     return (
         determination is not None
         and determination.state == Determination.State.BEGUN
-        and bool(determination.readings.all())
+        and (
+            bool(determination.readings.all()) or held(determination).trace is not None
+        )
     )
 
 
@@ -171,6 +176,8 @@ def _asks_fresh(test: Test, determination: Determination | None) -> bool:
         return False
     if determination.state != Determination.State.BEGUN:
         return False
+    if determination.is_complete and not determination.bars:
+        return True  # else it would stand
     return not outcome_of(test.characteristic, held(determination)).accepted
 
 
@@ -190,17 +197,6 @@ def _times(
         for slot in slots_of(test.characteristic)
         if slot.key in has
     ]
-
-
-def _aside(determination: Determination, unit: str) -> Aside:
-    rows = held(determination).readings.values()
-    return Aside(
-        place=determination.place,
-        readings=", ".join(shown(row.text) for row in rows),
-        unit=unit,
-        reason=determination.reason,
-        by=str(determination.begun_by),
-    )
 
 
 def _internal(asked: Asked) -> str:

@@ -154,13 +154,21 @@ def _wanted(test: Test, run: runs.Shown | None) -> Wanted:
         words = f"{words}: kettle check"
     if run is not None:
         return Wanted(test, run.ends_at, f"{words}: the run has ended, read it now")
-    if determination is not None and determination.bars:
-        words = f"{words}: readings that cannot count"
-    elif determination is not None and determination.is_complete:
-        words = f"{words}: a fresh fill, the set is not accepted"
-    elif determination is not None and determination.says:
-        words = f"{words}: {determination.says}"
+    waits = _waits(test, determination)
+    words = f"{words}: {waits}" if waits else words
     return Wanted(test, test.due_at or test.sample.received_at, words)
+
+
+def _waits(test: Test, determination: Determination | None) -> str:
+    """What is at fault with the open set, else what the rules of the edition ask for, else how far it has come."""
+    if determination is not None and determination.bars:
+        return "readings that cannot count"
+    if determination is not None and determination.is_complete:
+        return "a fresh fill, the set is not accepted"
+    if test.asks:
+        asked = test.asks.partition(":")[0].rstrip(".")
+        return f"{asked[:1].lower()}{asked[1:]}"
+    return determination.says if determination is not None else ""
 
 
 def _rows(wanted: list[Wanted], open_tests: list[Test]) -> list[Row]:

@@ -11,10 +11,10 @@ from lims.people.models import Person
 from lims.people.permissions import Permission, allowed
 from lims.people.rules import refusal_of
 from lims.products.models import Product
-from lims.screens.bench import boxes, finding
+from lims.screens.bench import boxes, finding, ruling
 from lims.screens.bench.finding import Asked
-from lims.screens.bench.forms import AsideForm
 from lims.screens.bench.leaves import Leaf, Refused, Shared, instruments_for, leaf
+from lims.screens.bench.sets import Sent
 from lims.wording.numbers import shown
 
 State = Test.State
@@ -49,9 +49,9 @@ def page(
     *,
     by: Person,
     refused: Refused | None = None,
-    asides: Mapping[str, AsideForm] | None = None,
+    sent: Mapping[str, Sent] | None = None,
 ) -> Page:
-    """The page of a sample; `refused` holds by test what was typed and not saved."""
+    """The page of a sample; `refused` holds by test what was typed and not saved, `sent` what was sent about a set and refused."""
     tests, against = finding.tests_of(sample), finding.held_against(sample)
     asked = finding.asked_of(sample, against)
     closed = refusal_of(check_takes_readings)(sample)
@@ -62,9 +62,15 @@ def page(
         instruments=instruments_for(tests, by) if may and not closed else {},
         may_enter=may and not closed,
         names={test.characteristic.code: test for test in tests},
+        checked=ruling.checked_for(tests),
     )
     leaves = [
-        leaf(test, shared, (refused or {}).get(test.characteristic.code), asides)
+        leaf(
+            test,
+            shared,
+            (refused or {}).get(test.characteristic.code),
+            (sent or {}).get(test.characteristic.code),
+        )
         for test in tests
     ]
     lines = finding.periodic_to_add(asked, tests) if shared.may_enter else []
@@ -85,14 +91,16 @@ def after_saving(test: Test, *, by: Person) -> tuple[list[Leaf], Answer]:
     """A test and those computed from it after one of its boxes was saved, and the sentence of the page."""
     sample, known = test.sample, finding.states_of(test.sample)
     tests = finding.tests_beside(test, known)
+    next_set = [it for it in tests if it.asks and finding.current(it) is None]
     shared = Shared(
         asked=finding.asked_of(sample, finding.held_against(sample)),
         last=last_values(sample.fill_lot) if sample.fill_lot else {},
-        instruments={},
+        instruments=instruments_for(next_set, by),
         may_enter=True,
         names={it.characteristic.code: it for it in known},
+        checked=ruling.checked_for(tests),
     )
-    return [leaf(it, shared, None, None) for it in tests], answer(known, sample, by=by)
+    return [leaf(it, shared) for it in tests], answer(known, sample, by=by)
 
 
 def _kettle_words(sample: Sample, asked: dict[int, Asked]) -> str:
@@ -172,12 +180,12 @@ def _are(number: int) -> str:
     return "is" if number == 1 else "are"
 
 
-def refused_box(test: Test, key: str, typed: boxes.Typed) -> boxes.Box:
+def refused_box(test: Test, key: str, typed: boxes.Typed, place: str) -> boxes.Box:
     """The box whose text was refused: nothing but its own set is looked at."""
-    determination = finding.current(test)
+    determination = finding.named(test, place) or finding.current(test)
     refused = {key: typed}
     every = [
         *boxes.conditions(test, determination, {}, refused),
         *boxes.readings(test, determination, refused),
     ]
-    return next(box for box in every if box.key == key)
+    return next(box for box in every if box.key == key).sent_from(place)

@@ -1,7 +1,7 @@
 """What a test says for itself: verdict, figure, ruler and one line of reason, all from the server's own functions."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from lims.bench.evaluation import procedure_of
@@ -10,10 +10,11 @@ from lims.bench.reporting import active_value
 from lims.decisions.verdicts import judgement
 from lims.methods.models import Characteristic
 from lims.products.models import Requirement
-from lims.screens.bench import notes, runs, vessels
+from lims.screens.bench import notes, ruling, runs, vessels
 from lims.screens.bench.finding import Asked, current
 from lims.wording.limits import limits
 from specs.judging.verdicts import Verdict
+from specs.methods.penetration import SCALE
 from specs.numbers import Number, NumberRefused, shortened
 
 Last = Mapping[int, Sequence[str]]
@@ -51,15 +52,18 @@ class Said:
         return [it.code for it in self.others if it.verdict == Verdict.NOT_MET]
 
 
-def outcome(test: Test, asked: Asked, last: Last) -> Said:
+def outcome(test: Test, asked: Asked, last: Last, checked: ruling.Checked) -> Said:
     """What stands beside the entry of a test now."""
     value, determination = active_value(test), current(test)
     if value is not None:
-        return _reported(test, asked, last, value, determination)
+        said = _reported(test, asked, last, value, determination)
+        told = ruling.of_value(test, value, checked)
+        return replace(said, notes=(*said.notes, *told))
     run = runs.of(test, determination)
     if run is not None and not _has_value(determination):
         return _running(test, asked, last, determination, run)
-    return _not_yet(test, asked, last, determination)
+    said = _not_yet(test, asked, last, determination)
+    return replace(said, notes=ruling.of_asking(test, checked))
 
 
 def words_of(line: Requirement | None) -> str:
@@ -139,13 +143,13 @@ def _not_yet(
     it = test.characteristic
     figure = _pending_figure(determination)
     drawn, values = _ruler(
-        it, asked.own, last, value=None, verdict="", drops=_drops(determination)
+        it, asked.own, last, value=None, verdict="", drops=_drops(it, determination)
     )
     table = vessels.table(it, determination)
     if table is not None:
         drawn, values = "curve", _curve(test, asked, last, determination)
     return Said(
-        verdict=_no_verdict(asked.own, determination),
+        verdict=_no_verdict(test, asked.own, determination),
         figure=figure,
         unit=it.unit if figure else "",
         signed=it.is_signed,
@@ -174,21 +178,26 @@ def _judged(
     return verdict or "", why
 
 
-def _no_verdict(line: Requirement | None, determination: Determination | None) -> str:
-    """Readings that cannot count are not evaluated; none, or too few, is not tested."""
+def _no_verdict(
+    test: Test, line: Requirement | None, determination: Determination | None
+) -> str:
+    """Readings that cannot count, or not alone, are not evaluated; none, or too few, is not tested."""
     if not _is_judged(line):
         return ""
-    stands_in_the_way = determination is not None and (
-        determination.bars or (determination.is_complete and determination.asks)
+    stands_in_the_way = test.asks or (
+        determination is not None
+        and (determination.bars or (determination.is_complete and determination.asks))
     )
     return Verdict.NOT_EVALUATED if stands_in_the_way else Verdict.NOT_TESTED
 
 
 def _why_not_yet(test: Test, determination: Determination | None) -> str:
     if test.characteristic.is_derived:
-        return "Computed as soon as the tests it comes from are reported."
-    if determination is None:
-        return "No reading yet."
+        return test.asks or (
+            "Computed as soon as the tests it comes from are reported."
+        )
+    if test.asks or determination is None:
+        return test.asks or "No reading yet."
     if determination.bars:
         return "No result: what was read is kept, and cannot count."
     if determination.asks and not determination.is_complete and determination.value:
@@ -261,9 +270,12 @@ def _ruler(
     }
 
 
-def _drops(determination: Determination | None) -> tuple[str, ...]:
-    """The cone readings of a set as upright lines, while there is no result."""
-    if determination is None:
+def _drops(it: Characteristic, determination: Determination | None) -> tuple[str, ...]:
+    """The cone readings of a set as upright lines, while there is no result; those of a reduced cone are on another scale and are not drawn."""
+    if (
+        determination is None
+        or it.parameters.get(SCALE.key, SCALE.default) != SCALE.default
+    ):
         return ()
     newest = {
         r.slot: r for r in sorted(determination.readings.all(), key=lambda r: r.pk)

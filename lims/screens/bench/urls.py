@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from lims.screens.bench import views
+from lims.screens.bench import tracing, views
 
 app_name = "bench"
 TEST = "samples/<str:number>/<slug:code>"
@@ -14,6 +14,10 @@ urlpatterns = [
     path(f"{TEST}/reading/", views.reading, name="reading"),
     path(f"{TEST}/condition/", views.condition, name="condition"),
     path(f"{TEST}/set/", views.whole_set, name="set"),
+    path(f"{TEST}/set/<int:place>/correct/", views.correct, name="correct"),
     path(f"{TEST}/set-aside/", views.aside, name="aside"),
     path(f"{TEST}/time/", views.time_of_reading, name="time"),
+    path(f"{TEST}/curve/", tracing.curve_file, name="curve"),
+    path(f"{TEST}/curve/judge/", tracing.judge, name="curve-judge"),
+    path(f"{TEST}/curve/<int:key>/", tracing.as_received, name="curve-received"),
 ]

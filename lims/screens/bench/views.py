@@ -1,5 +1,6 @@
 """The bench: the list, the sample, and what is sent from its boxes."""
 
+import json
 from typing import cast
 
 from django.contrib import messages
@@ -18,11 +19,19 @@ from lims.record.refusals import BadInput, ChangedSince, WrongMove
 from lims.screens.access import needs, staff
 from lims.screens.bench import finding, presenting, saving
 from lims.screens.bench.boxes import Typed
-from lims.screens.bench.forms import AddTestForm, AsideForm, TimeForm, time_needed
+from lims.screens.bench.forms import (
+    AddTestForm,
+    AsideForm,
+    CorrectForm,
+    TimeForm,
+    time_needed,
+)
 from lims.screens.bench.listing import bench as bench_now
+from lims.screens.bench.sets import Sent, choices_of
 
 AGAIN = "bench:again"
 STAY = "bench:stay"  # the set is at fault: the walk does not go on to the next test
+NEXT_SET = "bench:next-set"  # the boxes of the next set stand in the place of the old
 
 
 def _who(request: HttpRequest) -> Person:
@@ -90,13 +99,15 @@ def _box(request: HttpRequest, test: Test, *, is_condition: bool) -> HttpRespons
         "answer": answer,
     }
     response = render(request, "bench/_answer.html", context)
-    if own.asks_fresh and not is_condition:
+    if own.wants_next:
+        response["HX-Trigger-After-Settle"] = json.dumps({NEXT_SET: own.code})
+    elif own.asks_fresh and not is_condition:
         response["HX-Trigger"] = STAY
     return response
 
 
 def _refused(request: HttpRequest, test: Test, key: str, typed: Typed) -> HttpResponse:
-    box = presenting.refused_box(test, key, typed)
+    box = presenting.refused_box(test, key, typed, request.POST.get("set", ""))
     response = render(request, "bench/_kept.html", {"box": box}, status=422)
     if typed.again:
         response["HX-Trigger"] = AGAIN
@@ -115,7 +126,7 @@ def _back(request: HttpRequest, test: Test, refused: dict[str, Typed]) -> HttpRe
     """To the page again, or the page with what was refused and everything typed."""
     code = test.characteristic.code
     if not refused:
-        return _to_leaf(test)
+        return to_leaf(test)
     found = finding.sample_or_404(test.sample.number)
     page = presenting.page(found, by=_who(request), refused={code: refused})
     return render(request, "bench/sample.html", {"page": page}, status=422)
@@ -125,21 +136,47 @@ def _back(request: HttpRequest, test: Test, refused: dict[str, Typed]) -> HttpRe
 @needs(Permission.RECORD_READINGS)
 def aside(request: HttpRequest, number: str, code: str) -> HttpResponse:
     test, form = finding.test_or_404(number, code), AsideForm(request.POST)
-    determination = current_determination(test)
-    if not form.is_valid() or determination is None:
+    found = finding.named(test, request.POST.get("place", ""))
+    if not form.is_valid() or found is None:
         raise WrongMove("There is no set to set aside. Open the sample again.")
-    if determination.place != form.cleaned_data["place"]:
+    if found.state == found.State.SET_ASIDE:
         raise ChangedSince("This set was set aside since you opened the page.")
     try:
         reason = form.cleaned_data["reason"]
-        set_aside(determination=determination, reason=reason, by=_who(request))
+        set_aside(determination=found, reason=reason, by=_who(request))
     except BadInput as refusal:
         form.add_error("reason", refusal.sentence)
-        found = finding.sample_or_404(number)
-        page = presenting.page(found, by=_who(request), asides={code: form})
-        return render(request, "bench/sample.html", {"page": page}, status=422)
-    messages.success(request, f"Set {determination.place} is set aside.")
-    return _to_leaf(test)
+        return with_sent(request, test, Sent(found.place, aside=form))
+    messages.success(request, f"Set {found.place} is set aside.")
+    return to_leaf(test)
+
+
+@require_POST
+@needs(Permission.RECORD_READINGS)
+def correct(request: HttpRequest, number: str, code: str, place: int) -> HttpResponse:
+    """Another text for something in a set whose boxes do not stand open."""
+    test = finding.test_or_404(number, code)
+    found = finding.named(test, str(place))
+    if found is None:
+        raise Http404(f"No set {place}")
+    form = CorrectForm(choices_of(test, held(found)), request.POST)
+    try:
+        if form.is_valid():
+            saving.correct(test, found, form, by=_who(request))
+    except BadInput as refusal:
+        form.refuse(refusal)
+    if form.errors:
+        return with_sent(request, test, Sent(place, correct=form))
+    messages.success(request, f"Set {place} is corrected.")
+    return to_leaf(test)
+
+
+def with_sent(request: HttpRequest, test: Test, sent: Sent) -> HttpResponse:
+    """The page again, with what was sent about a set and refused."""
+    found = finding.sample_or_404(test.sample.number)
+    told = {test.characteristic.code: sent}
+    page = presenting.page(found, by=_who(request), sent=told)
+    return render(request, "bench/sample.html", {"page": page}, status=422)
 
 
 @require_POST
@@ -164,7 +201,7 @@ def time_of_reading(request: HttpRequest, number: str, code: str) -> HttpRespons
         )
     except BadInput as refusal:
         return _back(request, test, {slot: Typed(row.text, refusal)})
-    return _to_leaf(test)
+    return to_leaf(test)
 
 
 @require_POST
@@ -189,10 +226,11 @@ def add(request: HttpRequest, number: str) -> HttpResponse:
         by=_who(request),
     )
     messages.success(request, f"{line.characteristic} is due on this sample.")
-    return _to_leaf(test)
+    return to_leaf(test)
 
 
-def _to_leaf(test: Test) -> HttpResponse:
+def to_leaf(test: Test) -> HttpResponse:
+    """To the page again, at the leaf of the test."""
     address = reverse("bench:sample", args=[test.sample.number])
     response = redirect(f"{address}#t-{test.characteristic.code}")
     response.status_code = 303

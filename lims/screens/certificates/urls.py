@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from lims.screens.certificates import issuing, views
+from lims.screens.certificates import internal, issuing, views
 
 app_name = "certificates"
 urlpatterns = [
@@ -15,7 +15,9 @@ urlpatterns = [
     path("allotments/<int:pk>/preview/", issuing.preview, name="preview"),
     path("allotments/<int:pk>/issue/", issuing.issue, name="issue-now"),
     path("allotments/<int:pk>/give-back/", issuing.give_back, name="give-back"),
+    path("internal-copy/<str:number>/", internal.of_lot, name="internal-copy-of-lot"),
     path("<str:number>/", views.show_one, name="one"),
+    path("<str:number>/internal-copy/", internal.of_certificate, name="internal-copy"),
     path("<str:number>/print/", views.print_again, name="print"),
     path("<str:number>/<int:revision>/pdf/", views.pdf, name="pdf"),
 ]

@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from lims.bench.evaluation import procedure_of
-from lims.decisions.evidence import ON_BATCH, ON_LOT, PERIODIC
+from lims.decisions.evidence import ON_BATCH, PERIODIC, Result
+from lims.decisions.grounds import NOTHING, Grounds
 from lims.decisions.models import FrozenVerdict
+from lims.decisions.rulings import ruling_of
 from lims.decisions.verdicts import Line
 from lims.products.models import Requirement
+from lims.screens.decisions.on_limits import is_numeric, ruler_of
 from lims.screens.zone import zone
 from lims.wording import dates, limits, numbers
 from specs.judging.verdicts import Verdict
@@ -17,6 +19,7 @@ from specs.numbers import Number, NumberRefused
 
 Last = Mapping[int, Sequence[str]]  # earlier values by characteristic
 Frozen = Mapping[int, FrozenVerdict]  # verdicts as signed, by requirement
+BY_RULE = (Verdict.MET, Verdict.NOT_MET)
 ONLY_REPORTED = "There is nothing to hold it against: it is reported only."
 
 
@@ -40,6 +43,10 @@ class Row:
     how: tuple[str, ...]
     why: str
     last: tuple[str, ...]
+    rule: str  # in words with its figures, where it accepts from other ends than the limits
+    by_rule: bool  # the rule decides otherwise than the limits themselves would
+    chance: str
+    from_memory: tuple[str, ...]
 
     @property
     def is_bad(self) -> bool:
@@ -50,7 +57,12 @@ class Row:
         return self.requirement.kind == Requirement.Kind.REPORT_ONLY
 
 
-def row_of(line: Line, last: Last | None = None, frozen: Frozen | None = None) -> Row:
+def row_of(
+    line: Line,
+    last: Last | None = None,
+    frozen: Frozen | None = None,
+    grounds: Grounds | None = None,
+) -> Row:
     """A line as it stands now, or as it was signed where it was."""
     requirement = line.requirement
     characteristic = requirement.characteristic
@@ -58,8 +70,13 @@ def row_of(line: Line, last: Last | None = None, frozen: Frozen | None = None) -
     value = then.reported if then else _reported(line)
     verdict = then.verdict if then else str(line.verdict or "")
     evidence = then.evidence if then else line.evidence
+    why = then.why if then else line.why
     earlier = tuple((last or {}).get(characteristic.pk, ()))
     ruler, bar = ruler_of(requirement, value, verdict, earlier, evidence)
+    ruling = ruling_of(requirement)
+    by_rule = ruling is not None and verdict in BY_RULE and why != ""
+    ground = (grounds or {}).get(requirement.pk, NOTHING)
+    compared = then.compared if then else line.compared
     return Row(
         requirement=requirement,
         name=characteristic.name,
@@ -73,10 +90,14 @@ def row_of(line: Line, last: Last | None = None, frozen: Frozen | None = None) -
         evidence=evidence,
         ruler=ruler,
         bar=bar,
-        beside=beside_limit(requirement, then.compared if then else line.compared),
+        beside="" if by_rule else beside_limit(requirement, compared),
         how=_how(line),
-        why=then.why if then else line.why,
+        why=why,
         last=earlier,
+        rule=ruling.words if ruling else "",
+        by_rule=by_rule,
+        chance=str(ground.chance or ""),
+        from_memory=ground.from_memory,
     )
 
 
@@ -85,7 +106,7 @@ def limits_in_words(requirement: Requirement) -> str:
     characteristic = requirement.characteristic
     if requirement.kind != Requirement.Kind.LIMIT:
         return "no limit, reported only"
-    if characteristic.kind != "number":
+    if not is_numeric(characteristic):
         return requirement.limits
     return limits.limits(
         requirement.lower or None,
@@ -106,7 +127,7 @@ def beside_limit(requirement: Requirement, compared: str) -> str:
         )
         if bound is not None
     ]
-    if value is None or not bounds or requirement.characteristic.kind != "number":
+    if value is None or not bounds or not is_numeric(requirement.characteristic):
         return ""
     word, bound = min(bounds, key=lambda it: abs(value - it[1]))
     which = f"its {word} limit" if len(bounds) > 1 else "its limit"
@@ -152,49 +173,6 @@ def _internal(requirement: Requirement) -> str:
     )
 
 
-def ruler_of(
-    requirement: Requirement,
-    value: str,
-    verdict: str,
-    last: Sequence[str],
-    evidence: str,
-) -> tuple[str, dict[str, Any]]:
-    characteristic = requirement.characteristic
-    if requirement.kind != Requirement.Kind.LIMIT or characteristic.kind == "words":
-        return "", {}
-    shared = {
-        "name": characteristic.name,
-        "verdict": verdict,
-        "other": bool(evidence) and evidence != ON_LOT,
-    }
-    if characteristic.kind == "rating":
-        scale = procedure_of(characteristic).scale
-        return "rating", shared | {
-            "limit": requirement.upper,
-            "value": value or None,
-            "last": [it for it in last if it in scale],
-            "words": scale,
-        }
-    return "limit", shared | bounds_of(requirement) | {
-        "value": value if is_number(value) else None,
-        "last": [it for it in last if is_number(it)],
-    }
-
-
-def bounds_of(requirement: Requirement) -> dict[str, Any]:
-    """What every ruler of one requirement has in common, so that they can be compared."""
-    characteristic = requirement.characteristic
-    low, high = requirement.internal_lower or None, requirement.internal_upper or None
-    return {
-        "lower": requirement.lower or None,
-        "upper": requirement.upper or None,
-        "internal": (low, high) if low or high else None,
-        "unit": characteristic.unit,
-        "signed": characteristic.is_signed,
-        "span": characteristic.span or None,
-    }
-
-
 def _how(line: Line) -> tuple[str, ...]:
     if line.result is None:
         return ()
@@ -203,12 +181,20 @@ def _how(line: Line) -> tuple[str, ...]:
     told = [line.result.says]
     if line.evidence == ON_BATCH:
         told.append(f"on fill lot {line.result.lot}")
-    if line.result.set_aside_count:
-        told.append(
-            f"{line.result.determination_count} sets, "
-            f"{line.result.set_aside_count} set aside"
-        )
+    told += _how_repeated(line.result)
     return tuple(part for part in told if part)
+
+
+def _how_repeated(result: Result) -> list[str]:
+    """Of more sets than one: how many, by which rule the value was reported, what the rule set aside and that its cause is not found."""
+    if result.determination_count < 2:
+        return []
+    aside = f", {result.set_aside_count} set aside" if result.set_aside else ""
+    return [
+        f"{result.determination_count} sets{aside}",
+        result.rule,
+        *(f"set {it.place} {it.reason}" for it in result.set_aside if it.by_rule),
+    ]
 
 
 def _how_periodic(line: Line) -> tuple[str, ...]:
@@ -222,10 +208,6 @@ def _how_periodic(line: Line) -> tuple[str, ...]:
     if line.valid_until is not None:
         found.append(f"stands until {dates.day(line.valid_until, zone())}")
     return tuple(found)
-
-
-def is_number(text: str) -> bool:
-    return numbers.NUMBER.fullmatch(text.strip()) is not None
 
 
 def _plain(text: str) -> Decimal | None:

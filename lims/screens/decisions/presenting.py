@@ -12,13 +12,15 @@ from lims.bench.evaluation import held as held_on
 from lims.bench.models import Condition, Reading, Test
 from lims.decisions.evidence import ON_BATCH, ON_LOT, PERIODIC
 from lims.decisions.models import Decision
-from lims.decisions.queries import deciding_line, last_values, release_of
+from lims.decisions.queries import last_values
 from lims.decisions.review import Change, Review
-from lims.decisions.verdicts import Held, Line
+from lims.decisions.verdicts import Line
 from lims.instruments.models import Check, Instrument
 from lims.products.models import Requirement
 from lims.screens.decisions import words
-from lims.screens.decisions.lines import Frozen, Last, Row, row_of
+from lims.screens.decisions.lines import Frozen, Row, row_of
+from lims.screens.decisions.on_limits import is_numeric
+from lims.screens.decisions.others import others
 from lims.screens.decisions.sets import Unfolded, condition_text, unfolded
 from lims.screens.zone import zone
 from lims.wording import dates
@@ -76,15 +78,6 @@ class Altered:
 
 
 @dataclass(frozen=True)
-class Other:
-    """The lot against a customer's specification."""
-
-    held: Held
-    row: Row | None
-    blocking: tuple[Row, ...]
-
-
-@dataclass(frozen=True)
 class Signed:
     """A decision as it was signed."""
 
@@ -96,12 +89,16 @@ def page(review: Review) -> dict[str, Any]:
     """Everything of the review page but the panel for signing."""
     lot, own = review.lot, review.own
     last = last_values(lot)
-    release = release_of(lot)
+    release = review.release
     frozen: Frozen = (
         {v.requirement_id: v for v in release.verdicts.all()} if release else {}
     )
     lines = own.lines if own else ()
-    rows = [row_of(line, last, frozen) for line in lines if not _is_typical(line)]
+    rows = [
+        row_of(line, last, frozen, review.grounds)
+        for line in lines
+        if not _is_typical(line)
+    ]
     return {
         "lot": lot,
         "review": review,
@@ -110,12 +107,13 @@ def page(review: Review) -> dict[str, Any]:
         "answer": words.answer(own.revision if own else None, rows, review),
         "packs": words.packs(lot),
         "rules": _rules(rows),
+        "has_zone": any(row.rule for row in rows),
         "groups": groups(lines, rows, review.tests),
         "also": also_tested(lines, review.tests),
         "typical": [line.requirement for line in lines if _is_typical(line)],
         "instruments": instruments(review.tests),
         "changes": [_altered(change) for change in review.changes],
-        "others": others(review.held, last, frozen),
+        "others": others(review, last, frozen),
         "signed": signed(lot),
     }
 
@@ -130,7 +128,7 @@ def _rules(rows: Iterable[Row]) -> str:
     found = {
         f"{row.requirement.rule}, {how[row.requirement.comparing]}": None
         for row in rows
-        if row.requirement.rule and row.requirement.characteristic.kind == "number"
+        if row.requirement.rule and is_numeric(row.requirement.characteristic)
     }
     return "; ".join(found)
 
@@ -251,23 +249,6 @@ def _exchanged_from(change: Change) -> str:
     could_not = old.instrument_state in CANNOT_COUNT
     is_another = old.instrument_id != new.instrument_id
     return old.instrument_state if could_not and is_another else ""
-
-
-def others(held: Iterable[Held], last: Last, frozen: Frozen) -> list[Other]:
-    """The customers' specifications that the lot is held against, with the lines that decide."""
-    found = []
-    for each in held:
-        if each.is_own:
-            continue
-        line = deciding_line(each)
-        found.append(
-            Other(
-                each,
-                row_of(line, last, frozen) if line else None,
-                tuple(row_of(line, last, frozen) for line in each.blocking),
-            )
-        )
-    return found
 
 
 def signed(lot: FillLot) -> list[Signed]:

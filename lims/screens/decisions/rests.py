@@ -38,7 +38,10 @@ def _marked(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
     only = sum(row.is_report_only for row in context["rows"])
     aside = len(review.set_aside)
     changes = len(review.changes)
+    recalled = sum(bool(row.from_memory) for row in context["rows"])
     told = []
+    if recalled:
+        told.append({"lead": "from memory", "text": _recalled(recalled)})
     if only:
         told.append({"lead": "no verdict", "text": f"{only} reported only"})
     if aside:
@@ -55,3 +58,9 @@ def _marked(review: Review, context: Mapping[str, Any]) -> list[dict[str, str]]:
         text = f"none, allowed: {allowed}" if allowed else "none is kept"
         told.append({"lead": "retain", "text": text})
     return told
+
+
+def _recalled(count: int) -> str:
+    """How many lines rest on a figure that nobody compared with the laboratory's own copy."""
+    rest = "line rests" if count == 1 else "lines rest"
+    return f"{count} {rest} on figures that no named person has checked"

@@ -10,7 +10,7 @@ from lims.bench.evaluation import conditions_of, slots_of
 from lims.bench.evaluation import held as held_on
 from lims.bench.models import Condition, Determination, Reading, Test
 from lims.products.models import Requirement
-from lims.screens.decisions.lines import bounds_of, is_number
+from lims.screens.decisions.on_limits import bounds_of, is_number
 from lims.screens.zone import zone
 from lims.wording import dates, numbers
 from specs.numbers import shortened

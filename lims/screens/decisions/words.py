@@ -86,6 +86,8 @@ def _blocking_sentences(rows: Sequence[Row]) -> list[str]:
 def _was_read(row: Row) -> str:
     if row.verdict == Verdict.NOT_MET:
         value = numbers.shown(row.value, signed=row.signed)
+        if row.by_rule:
+            return f"{row.name} is {value}, {row.why}."
         return f"{row.name} is {value}; the requirement is {row.limits}."
     why = row.why.rstrip(".")
     joint = ":" if why[:1].islower() else "."

@@ -1,19 +1,22 @@
-"""What is typed about methods, editions, figures and characteristics; cleaned to what the actions take."""
+"""What is typed about methods, editions and characteristics; cleaned to what the actions take."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
 
 from lims.methods import queries
-from lims.methods.models import Characteristic, MethodEdition
-from lims.screens.fields import DayField, WholeNumberField
+from lims.methods.models import MethodEdition
+from lims.methods.rules import kinds_of
+from lims.screens.fields import WholeNumberField
 from specs.methods.catalogue import PROCEDURES
 from specs.methods.outcome import Procedure
 
 SHORT = {"class": "short", "autocomplete": "off"}
 CHOOSE = ("", "choose")
-DAY = forms.DateInput(attrs={"type": "date", "class": "short"}, format="%Y-%m-%d")
-STANDING = [CHOOSE, *MethodEdition.Standing.choices]
+NUMBERS_OWN = ("unit", "step", "span", "is_signed")
+ABSENT = {"number": (), "ladder": ("step", "span", "is_signed")}  # else all of them
+STANDING = [CHOOSE, *((it, it) for it in MethodEdition.Standing.values)]
 
 
 def short(
@@ -74,68 +77,15 @@ class EditionForm(forms.Form):
         ]
 
 
-class FiguresForm(forms.Form):
-    """r and R as the edition states them. What is not stated stays empty."""
-
-    repeatability = short("Repeatability r", "Empty where it is not stated")
-    reproducibility = short("Reproducibility R", "Empty where it is not stated")
-    source = source()
-    standing = standing()
-    reason = forms.CharField(
-        label="Reason",
-        max_length=300,
-        help_text="Why the figures are changed; the record keeps it",
-        error_messages={"required": "Say why the figures are changed."},
-    )
-    seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
-
-
-class NewFiguresForm(FiguresForm):
-    """The same for a range of level that has no figures yet."""
-
-    characteristic = forms.ModelChoiceField(
-        label="Characteristic",
-        queryset=Characteristic.objects.all(),
-        to_field_name="code",
-        empty_label="choose",
-        error_messages={"required": "Choose what the figures are for."},
-    )
-    level_from = short("Level from", "Empty where the range has no beginning")
-    level_to = short("Level to", "Empty where the range has no end")
-    field_order = ("characteristic", "level_from", "level_to")
-
-    def __init__(self, edition: MethodEdition, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        del self.fields["reason"]
-        measured = Characteristic.objects.filter(code__in=edition.characteristics)
-        field = self.fields["characteristic"]
-        field.queryset = measured  # type: ignore[attr-defined]
-        field.label_from_instance = lambda it: it.in_full  # type: ignore[attr-defined]
-
-
-class CheckForm(forms.Form):
-    """Who compared the figures with the laboratory's own copy, and when."""
-
-    checked_by = forms.CharField(
-        label="Checked by",
-        max_length=80,
-        help_text="Who held them against the laboratory's own copy",
-        error_messages={"required": "Say who compared the figures."},
-    )
-    on = DayField(
-        label="On",
-        widget=DAY,
-        error_messages={"required": "Enter the day of the check."},
-    )
-    seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
-
-
 class ProcedureForm(forms.Form):
     """The procedure that finds the new characteristic."""
 
     procedure = forms.ChoiceField(
         label="Procedure",
-        choices=[CHOOSE, *((name, name) for name in sorted(PROCEDURES))],
+        choices=[
+            CHOOSE,
+            *((it, f"{it} ({PROCEDURES[it].kind})") for it in sorted(PROCEDURES)),
+        ],
         error_messages={"required": "Choose the procedure."},
     )
 
@@ -157,7 +107,9 @@ class CharacteristicForm(forms.Form):
         help_text="Such as 60 double strokes, 25 °C",
     )
     unit = short("Unit", "Such as 0.1 mm")
-    step = short("Reported to", "The step of the last place, such as 0.1", 10)
+    step = short(
+        "Reported to", "The step of the last place, such as 0.1, or 3 digits", 10
+    )
     span = short("Length of a one-sided ruler", "In the unit; may be left out", 10)
     is_signed = forms.BooleanField(
         label="A change: shown with its sign", required=False
@@ -179,16 +131,11 @@ class CharacteristicForm(forms.Form):
     def __init__(self, procedure: Procedure, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.procedure = procedure
+        for name in ABSENT.get(procedure.kind, NUMBERS_OWN):
+            del self.fields[name]
         if procedure.kind == "number":
             self.fields["step"].required = True
-        else:
-            for name in ("unit", "step", "span", "is_signed"):
-                del self.fields[name]
-            self.fields["kind"] = forms.ChoiceField(
-                label="Kind",
-                choices=[CHOOSE, ("rating", "rating"), ("words", "words")],
-                error_messages={"required": "Choose rating or words."},
-            )
+        self._ask_kind(kinds_of(procedure))
         for it in procedure.parameters:
             self.fields[f"set-{it.key}"] = self._setting(it)
         known = [(it.code, it.in_full) for it in queries.characteristics()]
@@ -197,6 +144,15 @@ class CharacteristicForm(forms.Form):
                 label=f"Derived from: {role}",
                 choices=[CHOOSE, *known],
                 error_messages={"required": "Choose what it is derived from."},
+            )
+
+    def _ask_kind(self, kinds: Sequence[str]) -> None:
+        """Only where the procedure's result may be kept as one of several kinds."""
+        if len(kinds) > 1:
+            self.fields["kind"] = forms.ChoiceField(
+                label="Kind",
+                choices=[CHOOSE, *((kind, kind) for kind in kinds)],
+                error_messages={"required": f"Choose {' or '.join(kinds)}."},
             )
 
     @staticmethod
@@ -222,6 +178,7 @@ class CharacteristicForm(forms.Form):
             if not key.startswith(("set-", "from-"))
         }
         told.setdefault("unit", "")
+        told.setdefault("kind", self.procedure.kind)
         return told | {
             "procedure": self.procedure.name,
             "parameters": {key: it for key, it in self._under("set-").items() if it},

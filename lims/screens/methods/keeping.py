@@ -1,30 +1,25 @@
-"""Adding methods, editions and characteristics; entering, correcting and checking figures."""
+"""Adding methods, editions and characteristics; saying who checked figures; stating an own uncertainty."""
 
-from collections.abc import Callable
 from typing import Any
 
 from django.contrib import messages
-from django.forms import Form
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods
 
 from lims.methods import actions
-from lims.methods.models import MethodEdition, Precision
 from lims.people.days import today
 from lims.people.permissions import Permission
 from lims.screens.access import needs
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of
-from lims.screens.methods import presenting
+from lims.screens.methods import checking, measured, presenting
+from lims.screens.methods.figure_forms import CheckForm, UncertaintyForm
 from lims.screens.methods.forms import (
     CharacteristicForm,
-    CheckForm,
     EditionForm,
-    FiguresForm,
     MethodForm,
-    NewFiguresForm,
     ProcedureForm,
 )
 from specs.methods.catalogue import PROCEDURES
@@ -73,86 +68,51 @@ def add_edition(request: HttpRequest, pk: int) -> HttpResponse:
 @needs(Permission.KEEP_METHODS)
 def check_figures(request: HttpRequest, pk: int) -> HttpResponse:
     edition = presenting.edition_or_404(pk)
-    initial = {"on": today(), "seen": presenting.seen_of(edition)}
-    form = CheckForm(sent(request), initial=initial)
+    page = checking.page(edition)
+    initial = {"on": today(), "seen": page.seen}
+    form = CheckForm(page.choices, sent(request), initial=initial)
 
     def act(given: dict[str, Any]) -> str:
-        presenting.check_seen(edition, given.pop("seen"))
-        actions.check_figures(edition=edition, **given, by=person_of(request))
-        messages.success(request, f"The figures of {edition} are checked.")
-        return reverse("methods:one", args=[edition.method_id])
-
-    return answer(request, "methods/check.html", form, act, _told(pk, form))
-
-
-@asked
-@needs(Permission.KEEP_METHODS)
-def add_figures(request: HttpRequest, pk: int) -> HttpResponse:
-    edition = presenting.edition_or_404(pk)
-    initial = {"seen": presenting.seen_of(edition)}
-    form = NewFiguresForm(edition, sent(request), initial=initial)
-
-    def act(given: dict[str, Any]) -> str:
-        presenting.check_seen(edition, given.pop("seen"))
-        actions.set_precision(edition=edition, **given, by=person_of(request))
-        messages.success(request, f"The figures stand. {edition} waits for a check.")
-        return reverse("methods:one", args=[edition.method_id])
-
-    return answer(request, "methods/figures_new.html", form, act, _told(pk, form))
-
-
-@asked
-@needs(Permission.KEEP_METHODS)
-def correct_figures(request: HttpRequest, pk: int) -> HttpResponse:
-    figure = presenting.figure_or_404(pk)
-    edition = figure.edition
-    initial = {
-        name: getattr(figure, name)
-        for name in ("repeatability", "reproducibility", "source", "standing")
-    } | {"seen": presenting.seen_of(edition)}
-    form = FiguresForm(sent(request), initial=initial)
-
-    def act(given: dict[str, Any]) -> str:
-        presenting.check_seen(edition, given.pop("seen"))
-        actions.set_precision(
+        checking.check_seen(page, given["seen"])
+        row = actions.check_figures(
             edition=edition,
-            characteristic=figure.characteristic,
-            level_from=figure.level_from,
-            level_to=figure.level_to,
-            **given,
+            figures=page.chosen(given["figures"], every=given["every"]),
+            checked_by=given["checked_by"],
+            on=given["on"],
             by=person_of(request),
         )
-        messages.success(request, f"The figures stand. {edition} waits for a check.")
+        count = len(row.figures)
+        figures = f"{count} figure{' is' if count == 1 else 's are'} checked"
+        messages.success(request, f"{figures} of {edition}.")
         return reverse("methods:one", args=[edition.method_id])
 
     return answer(
-        request, "methods/figures.html", form, act, _told(edition.pk, form, pk)
+        request,
+        "methods/check.html",
+        form,
+        act,
+        lambda: checking.told(edition, page, form),
     )
 
 
-def _told(
-    pk: int, form: Form, figure: int | None = None
-) -> Callable[[], dict[str, Any]]:
-    """The edition as it stands now; a form that came too late may be sent again from there."""
+@asked
+@needs(Permission.APPROVE_FIGURES)
+def state_uncertainty(request: HttpRequest, code: str) -> HttpResponse:
+    row, person = presenting.characteristic_or_404(code), person_of(request)
+    form = UncertaintyForm(row, sent(request), name=person.name)
 
-    def told() -> dict[str, Any]:
-        edition = presenting.edition_or_404(pk)
-        now = presenting.seen_of(edition)
-        late = form.is_bound and form["seen"].value() != now
-        if late:
-            form.data = {**form.data.dict(), "seen": now}  # type: ignore[attr-defined]
-        return {
-            "edition": edition,
-            "figures": _figures(edition),
-            "figure": presenting.figure_or_404(figure) if figure else None,
-            "late": late,
-        }
+    def act(given: dict[str, Any]) -> str:
+        stated = actions.state_own_uncertainty(characteristic=row, **given, by=person)
+        messages.success(request, f"Statement {stated.number} stands.")
+        return reverse("methods:characteristic", args=[code])
 
-    return told
-
-
-def _figures(edition: MethodEdition) -> list[Precision]:
-    return list(edition.precisions.select_related("characteristic"))
+    return answer(
+        request,
+        "methods/uncertainty.html",
+        form,
+        act,
+        lambda: measured.uncertainty_page(row, person),
+    )
 
 
 @asked

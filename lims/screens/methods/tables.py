@@ -6,7 +6,7 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from lims.methods.models import Characteristic
-from lims.screens.methods.presenting import NOT_STATED, EditionRow
+from lims.screens.methods.presenting import EditionRow
 from lims.screens.zone import zone
 from lims.wording import dates
 
@@ -18,10 +18,10 @@ class EditionTable(tables.Table):
     edition = tables.Column("Edition", accessor="edition__edition", default="none yet")
     measures = tables.Column("Measures", empty_values=(), orderable=False)
     standing = tables.Column("Standing", accessor="edition__standing", default="")
-    figures = tables.Column("Precision", accessor="figure_count", empty_values=())
-    checked = tables.Column(
-        "Figures checked", accessor="edition__checked_on", empty_values=()
+    figures = tables.Column(
+        "Figures in force", accessor="figure_count", empty_values=()
     )
+    checked = tables.Column("Last checked", accessor="last_checked_on", empty_values=())
 
     class Meta:
         order_by = "method"
@@ -46,20 +46,20 @@ class EditionTable(tables.Table):
 
     def render_figures(self, record: EditionRow) -> SafeString | str:
         if not record.figure_count:
-            return NOT_STATED
+            return "none stated"
         count = record.figure_count
         words = f"{count} figure{'' if count == 1 else 's'}"
         if not record.from_memory:
             return words
-        note = f"{record.from_memory} from memory"
+        note = f"{record.from_memory} from memory, not checked"
         return format_html('{}<div class="note">{}</div>', words, note)
 
     def render_checked(self, record: EditionRow) -> SafeString | str:
-        edition = record.edition
-        if edition is None or edition.checked_on is None:
+        check = record.last_check
+        if check is None:
             return format_html('<span class="note">{}</span>', "not checked")
-        day = dates.day(edition.checked_on, zone())
-        return format_html('{}<div class="note">by {}</div>', day, edition.checked_by)
+        day = dates.day(check.checked_on, zone())
+        return format_html('{}<div class="note">by {}</div>', day, check.checked_by)
 
 
 class CharacteristicTable(tables.Table):

@@ -11,7 +11,7 @@ from django_tables2 import RequestConfig
 from lims.methods import queries
 from lims.screens.access import staff
 from lims.screens.batches.answers import person_of
-from lims.screens.methods import presenting
+from lims.screens.methods import measured, presenting
 from lims.screens.methods.tables import CharacteristicTable, EditionTable
 from lims.screens.paging import ROWS
 
@@ -30,7 +30,7 @@ def show_list(request: HttpRequest) -> HttpResponse:
         "shown_count": len(kept),
         "total": len(rows),
         "text": text,
-        "may_keep": presenting.may_keep(person_of(request)),
+        "may": presenting.may(person_of(request)),
     }
     return render(request, "methods/list.html", context)
 
@@ -50,7 +50,7 @@ def show_characteristics(request: HttpRequest) -> HttpResponse:
     context = {
         "table": _paged(request, CharacteristicTable(rows)),
         "count": rows.count(),
-        "may_keep": presenting.may_keep(person_of(request)),
+        "may": presenting.may(person_of(request)),
     }
     return render(request, "methods/characteristics.html", context)
 
@@ -58,7 +58,8 @@ def show_characteristics(request: HttpRequest) -> HttpResponse:
 @require_safe
 @staff
 def show_characteristic(request: HttpRequest, code: str) -> HttpResponse:
-    page = presenting.characteristic_page(presenting.characteristic_or_404(code))
+    row = presenting.characteristic_or_404(code)
+    page = measured.characteristic_page(row, person_of(request))
     return render(request, "methods/characteristic.html", page)
 
 

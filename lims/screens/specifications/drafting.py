@@ -1,6 +1,7 @@
 """Writing a draft, line by line, and approving it with a signature."""
 
 from typing import Any
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -11,6 +12,7 @@ from django.views.decorators.http import require_POST
 from lims.methods import queries as methods
 from lims.people.permissions import Permission
 from lims.products import actions, queries, rules, widths
+from lims.products.deciding import rule_in_words
 from lims.products.models import Requirement
 from lims.record import queries as record
 from lims.screens.access import needs
@@ -25,11 +27,20 @@ from lims.screens.specifications.forms import (
 )
 from lims.screens.specifications.keeping import asked, sent
 from lims.screens.specifications.line_forms import ChooseForm, LineForm
+from lims.screens.specifications.offers import offers
 from lims.screens.specifications.theirs import conflicts
 
 
 def _page_of(pk: int) -> str:
     return reverse("specifications:revision", args=[pk])
+
+
+def _copy_page_of(pk: int, request: HttpRequest) -> str:
+    """On to copying, when the draft was opened from a published specification's page."""
+    if not request.GET.get("published"):
+        return ""
+    query = urlencode({"published": request.GET["published"]})
+    return f"{reverse('specifications:published-copy', args=[pk])}?{query}"
 
 
 @asked
@@ -46,7 +57,7 @@ def open_draft(request: HttpRequest, code: str) -> HttpResponse:
     def act(given: dict[str, Any]) -> str:
         row = actions.open_draft(product=product, **given, by=person_of(request))
         messages.success(request, f"Draft {row} is open.")
-        return _page_of(row.pk)
+        return _copy_page_of(row.pk, request) or _page_of(row.pk)
 
     return answer(
         request,
@@ -163,11 +174,15 @@ def _line_context(pk: int, row: Requirement) -> dict[str, Any]:
     if revision.specification.customer is not None:
         in_force = queries.in_force(revision.specification.product)
         own = widths.own_limit(in_force, row)
+    editions = methods.editions_for(row.characteristic)
     return {
         "revision": revision,
         "version": revision.version,
         "characteristic": row.characteristic,
         "own": words.must(own) if own else "",
+        "offers": offers(row.characteristic, editions, (row.lower, row.upper)),
+        "rule": rule_in_words(row) if row.pk else "",
+        "origin": words.origin(row),
     }
 
 

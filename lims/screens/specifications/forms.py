@@ -4,7 +4,12 @@ from typing import Any
 
 from django import forms
 
-from lims.products.models import Customer, Product, SamplingPlan
+from lims.products.models import (
+    Customer,
+    Product,
+    PublishedSpecification,
+    SamplingPlan,
+)
 from lims.products.rules import PLACES
 from lims.screens.fields import WholeNumberField
 
@@ -45,6 +50,14 @@ class ProductForm(forms.Form):
     )
     nlgi_aim = short("Aimed NLGI number", "Such as 2", 5)
     designation = short("Designation", "Such as KP2K-30", 40)
+    published = forms.ModelChoiceField(
+        label="Published specification",
+        queryset=PublishedSpecification.objects.all(),
+        required=False,
+        empty_label="none",
+        to_field_name="code",
+        help_text="What a draft of its lines may begin from",
+    )
     sampling_plan = forms.ModelChoiceField(
         label="Sampling plan",
         queryset=SamplingPlan.objects.all(),

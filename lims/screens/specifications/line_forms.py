@@ -6,21 +6,25 @@ from typing import Any
 from django import forms
 
 from lims.methods.models import Characteristic, MethodEdition
-from lims.products.lines import NUMBERS, Line, scale_of
+from lims.products.deciding import CONFIDENCES, DECIDING, USUAL
+from lims.products.lines import NUMBERS, Line, ladder_of, scale_of
 from lims.products.models import Requirement
 from lims.screens.specifications import words
 from lims.screens.specifications.forms import CHOOSE, short, whole_number
 from lims.wording.numbers import unit_shown
-from specs.judging.rules import RULES
+from specs.judging.rules import RULES, SIMPLE_ACCEPTANCE
 
 Kind = Requirement.Kind
 KINDS = Characteristic.Kind
-LIMIT_FIELDS = (*NUMBERS, "must", "comparing", "rule")
+LIMIT_FIELDS = (*NUMBERS, "must", "comparing", "rule", *DECIDING)
+BAND = ("internal_lower", "internal_upper")
 # Which boxes make no sense for what is measured.
 ABSENT = {
     KINDS.NUMBER: ("must",),
-    KINDS.RATING: ("lower", "must", "internal_lower", "internal_upper"),
-    KINDS.WORDS: NUMBERS,
+    KINDS.LADDER: ("must", *BAND, *DECIDING),
+    KINDS.RATING: ("lower", "must", *BAND, *DECIDING),
+    KINDS.FINDING: (*NUMBERS, *DECIDING),
+    KINDS.WORDS: (*NUMBERS, *DECIDING),
 }
 
 
@@ -81,6 +85,14 @@ class LineForm(forms.Form):
         {name: words.RULES.get(name, "") for name in RULES},
         "There is no default: choose one",
     )
+    basis = radio("The rule rests on", words.BASES, "Only for a rule that needs it")
+    uncertainty = short("u or R", "In the unit of the limits; kept with the line", 20)
+    confidence = forms.ChoiceField(
+        label="Confidence",
+        required=False,
+        choices=[CHOOSE, *((it, it) for it in CONFIDENCES)],
+        help_text=f"One-sided. {USUAL} is usual; it is not taken unless chosen",
+    )
     scope = radio("Asked", words.SCOPES)
     every_batches = whole_number("Every so many batches", "Only for a periodic line")
     every_months = whole_number("Every so many months", "Only for a periodic line")
@@ -113,18 +125,44 @@ class LineForm(forms.Form):
     def _ask_what_fits(self, characteristic: Characteristic) -> None:
         for name in ABSENT[KINDS(characteristic.kind)]:
             del self.fields[name]
-        if characteristic.kind == KINDS.RATING:
-            scale = scale_of(characteristic)
-            self.fields["upper"] = forms.ChoiceField(
-                label="Must be no worse than",
-                required=False,
-                choices=[CHOOSE, *((mark, mark) for mark in scale)],
-                help_text="The worst mark allowed; the scale begins with the best",
-            )
+        if characteristic.kind != KINDS.NUMBER:
+            self._offer_simple_acceptance()
+        self._offer_marks(characteristic)
         if characteristic.unit:
             for box in (self.fields.get("lower"), self.fields.get("upper")):
                 if box is not None:
                     box.label = f"{box.label}, {unit_shown(characteristic.unit)}"
+
+    def _offer_marks(self, characteristic: Characteristic) -> None:
+        """What is no plain number has few limits to choose from."""
+        if characteristic.kind == KINDS.RATING:
+            scale = scale_of(characteristic)
+            hint = "The worst mark allowed; the scale begins with the best"
+            self._choose_from("upper", "Must be no worse than", scale, hint)
+        if characteristic.kind == KINDS.FINDING:
+            passed = scale_of(characteristic)[:1]
+            self._choose_from("must", "Must", passed, "Anything else is not met")
+        if characteristic.kind == KINDS.LADDER:
+            for name in ("lower", "upper"):
+                label = str(self.fields[name].label)
+                hint = "A load of the ladder; no load lies between two of them"
+                self._choose_from(name, label, ladder_of(characteristic), hint)
+
+    def _choose_from(
+        self, name: str, label: str, marks: Sequence[str], hint: str
+    ) -> None:
+        self.fields[name] = forms.ChoiceField(
+            label=label,
+            required=False,
+            choices=[CHOOSE, *((mark, mark) for mark in marks)],
+            help_text=hint,
+        )
+
+    def _offer_simple_acceptance(self) -> None:
+        """Only a plain number has an uncertainty that a rule could take into account."""
+        field = self.fields["rule"]
+        field.choices = [(SIMPLE_ACCEPTANCE, SIMPLE_ACCEPTANCE)]  # type: ignore[attr-defined]
+        field.help_text = "What is no plain number has no uncertainty to reckon with"
 
     def _keep_kind(self, kind: str) -> None:
         """A line that stands keeps its kind: only the boxes of that kind are shown."""

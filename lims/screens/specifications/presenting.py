@@ -20,6 +20,7 @@ from lims.products.models import (
     Specification,
 )
 from lims.screens.specifications import words
+from lims.screens.specifications.designation import panel_of
 from lims.screens.specifications.forms import CustomerForm, ProductForm
 from lims.screens.zone import zone
 from lims.wording import dates
@@ -183,21 +184,22 @@ def product_page(product: Product, person: Person) -> dict[str, Any]:
     """One product: its facts, the kettle's target, its plan, its specifications."""
     found = groups(queries.revisions_of(product))
     own = queries.in_force(product)
+    asked = list(queries.requirements_of(own)) if own else []
     return {
         "product": product,
         "kettle": queries.kettle_target(product),
         "groups": found,
         "has_own_draft": any(it.customer is None and it.has_draft for it in found),
         "batch_count": product.batches.count(),
-        "answer": _must_meet(product, own),
+        "answer": _must_meet(product, own, asked),
+        "designation": panel_of(product, asked),
         "may": may(person),
     }
 
 
-def _must_meet(product: Product, own: Revision | None) -> str:
+def _must_meet(product: Product, own: Revision | None, rows: list[Requirement]) -> str:
     if own is None:
         return f"Nothing is asked of {product} yet: no specification of its own is in force."
-    rows = list(queries.requirements_of(own))
     limits = [row for row in rows if row.kind == Requirement.Kind.LIMIT]
     return (
         f"{product} must meet revision {own.number}, in force since {day(own)}: "

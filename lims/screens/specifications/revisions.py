@@ -11,6 +11,7 @@ from lims.people.models import Person
 from lims.people.rules import refusal_of
 from lims.products import queries
 from lims.products.actions.approval import check_approval
+from lims.products.deciding import rule_in_words
 from lims.products.lines import Line
 from lims.products.models import Requirement, Revision
 from lims.record import queries as record
@@ -33,6 +34,8 @@ class LineRow:
     how: str
     asked: str
     band: str
+    rule: str  # as one sentence, with its figures
+    origin: str  # the published specification that it was copied from
     own: str = ""
 
 
@@ -98,6 +101,8 @@ def _row(row: Requirement, own: Mapping[tuple[str, str], str]) -> LineRow:
         words.how(row),
         words.asked(row),
         words.band(row),
+        rule_in_words(row),
+        words.origin(row),
         other if other != must else "",
     )
 
@@ -219,10 +224,12 @@ def _told(row: Requirement | None) -> dict[str, str]:
         "method": str(row.edition or ""),
         "comparing": row.comparing,
         "rule": row.rule,
+        "the rule rests on": words.rests_on(row),
         "asked": words.asked(row),
         "internal band": words.band(row),
         "typical": row.typical if row.kind != Kind.TYPICAL else "",
         "line": str(row.line),
+        "copied from": words.origin(row),
     }
     return {key: text or "none" for key, text in told.items()}
 

@@ -4,11 +4,13 @@ from collections.abc import Iterable
 
 from lims.methods.models import Characteristic
 from lims.people.permissions import listed
+from lims.products.copying import Demand
 from lims.products.models import Requirement
 from lims.wording.limits import limits
 from lims.wording.numbers import counts
 
 Kind, Scope = Requirement.Kind, Requirement.Scope
+FROM_MEMORY = "from memory"
 
 COMPARING = {
     Requirement.Comparing.ROUNDING: "The result is rounded to the last place of the limit, then compared",
@@ -16,6 +18,13 @@ COMPARING = {
 }
 RULES = {
     "simple acceptance": "Met is what lies inside the limits; the uncertainty takes no part",
+    "guarded acceptance": "Met is what lies so far inside the limits that the true value is inside with the confidence chosen",
+    "bound of ISO 4259, recipient": "Not met is only what lies outside a limit by more than R explains, as a recipient may refuse it",
+    "bound of ISO 4259, supplier": "Met is what lies inside a limit by as much as R asks, as a supplier should deliver it",
+}
+BASES = {
+    Requirement.Basis.OWN: "A standard uncertainty u, as this laboratory stated it",
+    Requirement.Basis.METHOD: "The method's R between laboratories",
 }
 SCOPES = {
     Scope.FILL_LOT: "Tested on every fill lot",
@@ -35,12 +44,36 @@ def must(row: Requirement) -> str:
         return "reported, without a limit"
     if row.kind == Kind.TYPICAL:
         return f"typically {row.typical}"
-    if row.must:
-        return f"must be {row.must}"
-    it = row.characteristic
+    return _asked_of(row.characteristic, row.lower, row.upper, row.must)
+
+
+def demanded(demand: Demand) -> str:
+    """What a published specification asks of a characteristic, in the same words."""
+    return _asked_of(demand.characteristic, demand.lower, demand.upper, demand.must)
+
+
+def _asked_of(it: Characteristic, lower: str, upper: str, must: str) -> str:
+    if it.kind == Characteristic.Kind.FINDING:
+        return f"must {must}"
+    if must:
+        return f"must be {must}"
     if it.kind == Characteristic.Kind.RATING:
-        return f"must be {row.upper} or better"
-    return f"must be {_span(row.lower, row.upper, it)}"
+        return f"must be {upper} or better"
+    return f"must be {_span(lower, upper, it)}"
+
+
+def standing(word: str, checked_by: str) -> str:
+    """How surely a figure is known: its standing, and who compared it."""
+    if checked_by:
+        return f"{word}, checked by {checked_by}"
+    return f"{word}, not checked" if word == FROM_MEMORY else word
+
+
+def origin(row: Requirement) -> str:
+    """Where a copied line comes from, and how surely that is known."""
+    if not row.origin:
+        return ""
+    return f"{row.origin}; {standing(row.origin_standing, row.origin_checked_by)}"
 
 
 def band(row: Requirement) -> str:
@@ -67,6 +100,14 @@ def asked(row: Requirement) -> str:
 def how(row: Requirement) -> str:
     """By which procedure and which rule the verdict comes."""
     return f"{row.comparing}, {row.rule}" if row.kind == Kind.LIMIT else ""
+
+
+def rests_on(row: Requirement) -> str:
+    """What the rule of a line rests on, such as ``u = 2.16, confidence 0.95``."""
+    if not row.basis:
+        return ""
+    sign = "u" if row.basis == Requirement.Basis.OWN else "R"
+    return f"{sign} = {row.uncertainty}, {row.get_basis_display()}, confidence {row.confidence}"
 
 
 def rules(rows: Iterable[Requirement]) -> str:

@@ -15,6 +15,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from lims.drawing import curve as curves
 from lims.drawing import icons, progress, rulers
+from lims.drawing import onset as onsets
 from lims.record import clock
 from lims.screens import fields
 from lims.screens.zone import zone
@@ -96,6 +97,11 @@ def progress_bar(values: Values | None = None, **more: Any) -> SafeString:
 @register.simple_tag
 def curve(values: Values | None = None, **more: Any) -> SafeString:
     return _drawn(curves.curve(**{**(values or {}), **more}))
+
+
+@register.simple_tag
+def onset(values: Values | None = None, **more: Any) -> SafeString:
+    return _drawn(onsets.onset(**{**(values or {}), **more}))
 
 
 @register.simple_tag

@@ -58,7 +58,7 @@ document.addEventListener("click", (event) => {
 });
 
 // The button of a correction is gone when its answer is here; the place of the answer stays.
-const boxOf = (kept) => (kept?.id.endsWith("-kept") ? document.getElementById(kept.id.replace(/-kept$/, "")) : null);
+const boxOf = (kept) => (kept?.isConnected && kept.id.endsWith("-kept") ? document.getElementById(kept.id.replace(/-kept$/, "")) : null);
 
 document.addEventListener("htmx:beforeRequest", (event) => isBox(event.target) && tell(event.target, "saving"));
 
@@ -89,10 +89,20 @@ document.addEventListener("bench:stay", ({ target: box }) => {
 });
 const untouched = (box) => (box.matches("select") ? box.value === (box.querySelector("[selected]")?.value ?? "") : box.value === box.dataset.saved);
 
-// What stands beside a box that was refused, or is not sent yet, is not taken away by the answer to another.
-document.addEventListener("htmx:oobBeforeSwap", (event) => {
-  const box = boxOf(event.detail.target);
-  if (isBox(box) && (box.ariaInvalid === "true" || box.closest(".unsaved"))) event.detail.shouldSwap = false;
+// What stands beside a box that was refused, or is not sent yet, is not taken away by the answer to another; nor is a set with such a box.
+const isWaiting = (box) => isBox(box) && (box.ariaInvalid === "true" || box.closest(".unsaved"));
+document.addEventListener("htmx:oobBeforeSwap", ({ detail }) => {
+  const waits = [boxOf(detail.target), ...detail.target.querySelectorAll("[data-box]")].some(isWaiting);
+  const isInUse = detail.target.id.startsWith("sets-") && detail.target.contains(document.activeElement);
+  if (waits || isInUse) detail.shouldSwap = false;
+});
+
+// The next set is asked for: who typed nothing elsewhere goes on in its first box.
+document.addEventListener("bench:next-set", ({ detail }) => {
+  const now = document.activeElement;
+  const set = document.getElementById(`set-${detail.value}`);
+  const first = [...set.querySelectorAll("[data-box]")].find((box) => box.dataset.saved === "");
+  if (now === document.body || (isBox(now) && !now.dataset.keyed && untouched(now))) first?.focus();
 });
 
 // With the script every box is saved as it is left; the button of a set is for those without it.

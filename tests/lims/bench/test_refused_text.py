@@ -114,3 +114,30 @@ def test_a_reading_of_an_hour_that_is_to_come_is_told(tech_a):
             "279",
             read_at=plant.at("2026-03-05 08:53") + dt.timedelta(hours=1),
         )
+
+
+def test_degrees_fahrenheit_are_refused_and_what_they_would_be_is_told(tech_a):
+    with pytest.raises(BadInput) as refusal:
+        entering.record_condition(
+            test=plant.the_test(WORKED), key="temperature", text="77 °F", by=tech_a
+        )
+
+    assert refusal.value.sentence == (
+        "“77 °F” is 25 °C: this box takes °C; if that is what you read, type 25."
+    )
+
+
+@pytest.mark.parametrize("text", ["388F", "388 °F"])
+def test_degrees_fahrenheit_are_never_converted_by_themselves(tech_a, text):
+    with pytest.raises(BadInput) as refusal:
+        read(tech_a, "observed_1", text, "dropping-point-block")
+
+    assert "197.78" in refusal.value.sentence
+    assert not Reading.objects.exists()
+
+
+def test_a_condition_in_degrees_fahrenheit_is_told_what_it_would_be(tech_a):
+    with pytest.raises(BadInput, match="25"):
+        note(tech_a, "temperature", "77 °F")
+
+    assert not Determination.objects.exists()

@@ -7,9 +7,10 @@ import pytest
 
 from lims.bench.actions import entering
 from lims.bench.evaluation import held
-from lims.bench.models import Determination, Test
+from lims.bench.models import Condition, Determination, Test
 from lims.bench.reporting import active_value
 from lims.bench.running import run_of
+from lims.methods.models import Characteristic
 from lims.record import clock
 from tests.factories import plant
 
@@ -192,3 +193,15 @@ def test_one_vessel_named_twice_gives_no_verdict(vessel):
     determination = Determination.objects.get(test=plant.the_test(OXIDATION, "0440"))
     assert [bar["key"] for bar in determination.bars] == ["vessels"]
     assert active_value(plant.the_test(OXIDATION, "0440")) is None
+
+
+@pytest.mark.parametrize(
+    ("rest", "ends"), [("24", "2026-03-06 09:00"), ("0,5", "2026-03-05 09:30")]
+)
+def test_a_rest_is_counted_in_hours_from_the_end_of_the_strokes(rest, ends):
+    rested = Characteristic(parameters={"strokes": "100000", "rest": rest})
+    began = Condition(value=plant.at("2026-03-05 09:00").isoformat())
+
+    run = run_of(rested, {"started_at": began})
+
+    assert (run.unit, run.ends_at) == ("h", plant.at(ends))

@@ -8,6 +8,7 @@ import pytest
 from lims.certificates.data import (
     CertificateData,
     Finding,
+    Ruled,
     UnfitDataError,
     numbered,
 )
@@ -25,6 +26,40 @@ def test_data_come_back_from_text_exactly(data: CertificateData) -> None:
 
     assert again == data
     assert again.to_json() == text
+
+
+def test_data_that_were_issued_before_rules_had_zones_read_back_as_they_stand() -> None:
+    text = samples.ONE_LOT.to_json()
+    row = json.loads(text)["rows"][0]
+
+    assert "ruled" not in row
+    assert CertificateData.from_json(text).rows[0].ruled is None
+
+
+def test_a_rule_with_a_zone_comes_back_from_text_exactly() -> None:
+    ruled = Ruled(rule="guarded acceptance", lower="268.55", upper="291.45")
+    row = dataclasses.replace(samples.ROWS[0], ruled=ruled)
+    data = dataclasses.replace(samples.ONE_LOT, rows=(row,))
+
+    again = CertificateData.from_json(data.to_json())
+
+    assert again.rows[0].ruled == ruled
+    assert again.to_json() == data.to_json()
+
+
+@pytest.mark.parametrize(
+    ("ruled", "sentence"),
+    [
+        ({"rule": "guarded acceptance"}, "parts of Ruled"),
+        ("guarded acceptance", "parts of Ruled"),
+    ],
+)
+def test_a_rule_that_is_not_whole_is_refused(ruled: object, sentence: str) -> None:
+    found = json.loads(samples.ONE_LOT.to_json())
+    found["rows"][0]["ruled"] = ruled
+
+    with pytest.raises(UnfitDataError, match=sentence):
+        CertificateData.from_json(json.dumps(found))
 
 
 def test_the_finding_counts_only_rows_with_a_verdict() -> None:

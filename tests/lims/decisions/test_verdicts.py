@@ -78,7 +78,7 @@ def test_a_check_that_raises_is_not_evaluated(works, monkeypatch):
     def broken(*_given, **_more):
         raise RuntimeError
 
-    monkeypatch.setattr(verdicts.rules, "rule", lambda _name: broken)
+    monkeypatch.setattr(verdicts.rules, "judge_by", broken)
 
     found = lines()
 

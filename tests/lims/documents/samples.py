@@ -1,6 +1,7 @@
 """Certificates of the invented plant: the good batch, German, forty rows, a preview, one not met."""
 
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from lims.certificates.data import (
     ON_LOT,
@@ -16,6 +17,9 @@ from lims.certificates.data import (
     Statement,
     TestedOn,
 )
+from lims.documents.internal import InternalCopy
+from lims.documents.internal_lines import LineTold
+from lims.documents.internal_sets import SetTold, TestTold
 
 ISSUER = Issuer(
     name="Quernstone Grease Works",
@@ -219,4 +223,38 @@ FORTY_ROWS = replace(
         )
         for n in range(1, 41)
     ),
+)
+
+INTERNAL = InternalCopy(
+    subject="certificate Q1-C-2026-00231, revision 0",
+    record="record at entry 48213, head 9f86d081884c7d65",
+    facts=(("Product", "LX2"), ("Held against", "LX2 revision 5")),
+    lines=(
+        LineTold(
+            number=1,
+            title="Worked penetration, 60 double strokes, 25 °C",
+            said=(("Limits", "265 to 295"), ("Verdict", "met")),
+            memory=("From memory, used in the reported value: repeatability 7.",),
+            is_met=True,
+            tests=(
+                TestTold(
+                    "Worked penetration, sample Q1-26-0417-A-01",
+                    (
+                        SetTold(
+                            place=1,
+                            readings=("Cone reading 1 276", "Cone reading 2 284"),
+                            circumstances=("Penetrometer PEN-01 (in service)",),
+                            value="",
+                            says="spread 8",
+                            state="set aside",
+                            why=("void seen at cup wall",),
+                            who=("Tamsin Orlebar, 5 March 2026, 08:55 CET",),
+                        ),
+                    ),
+                ),
+            ),
+        ),
+    ),
+    also=(),
+    made_at=datetime(2026, 3, 9, 9, 0, tzinfo=UTC),
 )

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from lims.documents.certificate import print_certificate, print_preview
+from lims.documents.internal import print_internal
 from lims.documents.labels import SampleLabel, print_label
 from lims.documents.pdf import ASSETS
 from tests.lims.documents import samples
@@ -47,6 +48,7 @@ def test_the_papers_are_pdf_a_3a_and_pdf_ua_1(tmp_path: Path) -> None:
         "letter.pdf": print_certificate(samples.LETTER),
         "preview.pdf": print_preview(samples.PREVIEW),
         "label.pdf": print_label(label),
+        "internal.pdf": print_internal(samples.INTERNAL),
     }
     for name, pdf in papers.items():
         (tmp_path / name).write_bytes(pdf)
@@ -65,7 +67,7 @@ def test_the_papers_are_pdf_a_3a_and_pdf_ua_1(tmp_path: Path) -> None:
     assert judged.stdout.splitlines() == expected, judged.stderr
 
 
-@pytest.mark.parametrize("name", ["certificate.css", "label.css"])
+@pytest.mark.parametrize("name", ["certificate.css", "internal.css", "label.css"])
 def test_no_letters_are_smaller_than_eight_and_a_half_points(name: str) -> None:
     css = (ASSETS / name).read_text(encoding="utf-8")
 

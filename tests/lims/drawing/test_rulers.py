@@ -136,6 +136,35 @@ def test_a_decision_rule_narrows_the_zone_and_is_not_hatched() -> None:
     ]
 
 
+def test_one_end_of_a_zone_leaves_the_open_side_open() -> None:
+    svg = limit_bar(lower="190", value="202", verdict="met", accept=("193.55", None))
+
+    zone = one(svg, "rect", "zone")
+    assert float(zone.get("x")) > 62
+    assert float(zone.get("x")) + float(zone.get("width")) == 302
+    assert len(every(svg, "path", "guard-edge")) == 1
+
+
+def test_a_wider_zone_is_hatched_within_the_limits_only() -> None:
+    svg = limit_bar(**PENETRATION, accept=("262", "298"), internal=("270", "290"))
+
+    guards = [
+        (float(it.get("x")), float(it.get("x")) + float(it.get("width")))
+        for it in every(svg, "rect", "guard")
+    ]
+    assert guards == [(62, 92), (212, 242)]
+    assert float(one(svg, "rect", "zone").get("x")) < 62
+
+
+def test_inside_the_limits_the_cone_is_red_when_its_rule_does_not_accept() -> None:
+    svg = limit_bar(
+        **PENETRATION, value="292", verdict="not met", accept=("268.55", "291.45")
+    )
+
+    assert tip(svg)[2] == "cone out"
+    assert "The decision rule accepts 268.55 to 291.45." in svg
+
+
 def test_readings_of_a_set_are_lines_and_those_set_aside_are_dotted() -> None:
     svg = limit_bar(**PENETRATION, drops=("276", "284", "279"), aside=("270",))
 

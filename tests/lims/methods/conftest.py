@@ -1,4 +1,4 @@
-"""Who keeps methods, and who does not."""
+"""Who keeps methods, who approves their figures, and who does neither."""
 
 import pytest
 
@@ -6,6 +6,11 @@ import pytest
 @pytest.fixture
 def manager(person):
     return person("laboratory_manager")
+
+
+@pytest.fixture
+def technologist(person):
+    return person("technologist")
 
 
 @pytest.fixture

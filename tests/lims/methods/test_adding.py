@@ -35,13 +35,14 @@ def test_a_characteristic_is_added_with_its_settings(manager):
         ("name", {"name": "x" * 81}, "81 characters long: shorten it to 80"),
         ("name", {"name": "a\x00b"}, "cannot be printed"),
         ("kind", {"kind": "colour"}, "“colour” is no kind: choose one of number"),
-        ("kind", {"kind": "rating"}, "gives a number: choose that kind"),
+        ("kind", {"kind": "rating"}, "is of the kind number: choose that kind"),
         ("parameters", {"parameters": {"colour": "red"}}, "no setting “colour”"),
         ("parameters", {"parameters": {"step": "7"}}, "cannot be “7”: choose one of"),
         ("derived_from", {"derived_from": {"a": "b"}}, "is derived from nothing"),
-        ("step", {"step": "0"}, "The step is above nought"),
-        ("step", {"step": "often"}, "is no number"),
+        ("step", {"step": "0"}, "“0” is no step to report to"),
+        ("step", {"step": "often"}, "“often” is no step"),
         ("span", {"span": ">60"}, "is only a bound"),
+        ("span", {"span": "0"}, "The span is above nought"),
     ],
 )
 def test_a_characteristic_that_cannot_stand_is_refused(
@@ -178,10 +179,35 @@ def test_the_methods_come_with_editions_and_figures_in_four_queries(
 
     with django_assert_num_queries(4):
         figures = [
-            (str(figure.characteristic), figure.repeatability)
+            (str(edition), told["characteristic"], told["what"], told["value"])
             for method in queries.methods_with_editions()
             for edition in method.editions.all()
-            for figure in edition.precisions.all()
+            for revision in edition.figures_revisions.all()
+            for told in revision.figures
+            if not edition.figure_checks.all()
         ]
 
-    assert ("Worked penetration", "7") in figures
+    assert ("ASTM D217-21a", "worked-penetration", "repeatability", "7") in figures
+
+
+@pytest.mark.parametrize(
+    ("procedure", "kind"),
+    [
+        ("load of a ladder", "ladder"),
+        ("copper strip", "rating"),
+        ("appearance", "words"),
+        ("majority of three bearings", "pass or fail"),
+        ("pass or fail as found", "pass or fail"),
+    ],
+)
+def test_a_characteristic_is_of_the_kind_that_its_procedure_finds(
+    procedure, kind, manager
+):
+    told = PLAIN | {"procedure": procedure, "unit": ""}
+
+    with pytest.raises(BadInput, match="choose that kind") as refused:
+        actions.add_characteristic(**told, kind="number", by=manager)
+    row = actions.add_characteristic(**told, kind=kind, by=manager)
+
+    assert refused.value.field == "kind"
+    assert row.kind == kind

@@ -37,7 +37,7 @@ def test_a_limit_stands_in_plain_form_with_its_decimals(setting):
     [
         ("comparing", {"comparing": ""}, "rounding or absolute: there is no default"),
         ("comparing", {"comparing": "by eye"}, "“by eye” is no comparing"),
-        ("rule", {"rule": ""}, "one of simple acceptance: there is no default"),
+        ("rule", {"rule": ""}, "one of simple acceptance; guarded"),
         ("rule", {"rule": "kindness"}, "Name the decision rule"),
         ("edition", {"edition": None}, "Name the method's edition"),
         ("upper", {"lower": "", "upper": ""}, "Enter a lower or an upper limit"),

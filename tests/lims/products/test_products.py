@@ -14,7 +14,7 @@ PLAN = {"code": "SP-09", "words": "From the tote", "places": ["tote"]}
 def as_it_stands(row):
     names = (
         "name family sampling_plan base_oil nlgi_aim designation pack_target "
-        "kettle_offset safety_sheet shelf_life_months"
+        "kettle_offset published safety_sheet shelf_life_months"
     )
     return {name: getattr(row, name) for name in names.split()}
 

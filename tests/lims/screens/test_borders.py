@@ -24,6 +24,8 @@ BOXES = (
     *("checked_by", "seen", "version", "stood", "lot", "batch", "first_certificate"),
     *("hours_after_filling", "shelf_life_months", "every_batches", "language"),
     *("characteristic", "procedure", "edition", "slot", "text", "again", "read_at"),
+    *("what", "value", "level_from", "level_to", "source", "standing", "figures"),
+    *("every", "uncertainty", "site_precision", "basis", "against"),
     *("account", "name", "mail", "role", "roles", "password", "next", "theme"),
 )
 ACCOUNTS = ("mgr-1", "desk-1")  # between them they open nearly every form

@@ -6,7 +6,8 @@ from django.urls import URLResolver, get_resolver, reverse
 
 from lims.certificates import actions as certificates
 from lims.documents.printing import print_one
-from lims.methods.models import Precision
+from lims.methods import actions as methods
+from lims.methods import queries as method_queries
 from lims.people.queries import person as person_of
 from lims.products import actions as products
 from lims.products.models import Customer
@@ -54,15 +55,16 @@ def known(db, settings, tmp_path):
     draft = products.open_draft(
         product=lot.batch.product, number="6", by=person_of("chem-1")
     )
-    figures = Precision.objects.first()
+    edition = method_queries.edition("ASTM D217", "21a")
+    figures = methods.open_figures_draft(edition=edition, by=person_of("chem-1"))
     return {
         "ISSUED": first.pk,
         "ALLOTMENT": second.pk,
         "DRAFT": draft.pk,
         "LINE": draft.requirements.first().pk,
         "FIGURES": figures.pk,
-        "EDITION": figures.edition_id,
-        "METHOD": figures.edition.method_id,
+        "EDITION": edition.pk,
+        "METHOD": edition.method_id,
     }
 
 

@@ -14,6 +14,7 @@ from specs.judging.conformity import (
 )
 from specs.judging.rounding import round_to_step
 from specs.judging.verdicts import Verdict
+from specs.judging.zones import Zone
 from specs.methods.ratings import COPPER_SCALE
 from specs.numbers import Number, read
 
@@ -185,8 +186,73 @@ def test_a_finding_is_a_rating_of_two_marks():
     assert judge_rating("not met", "met", ("met", "not met")).verdict is NOT_MET
 
 
+@pytest.mark.parametrize(
+    ("rating", "limit", "stranger"), [("5a", "1b", "5a"), ("1a", "good", "good")]
+)
+def test_the_mark_that_is_not_on_the_scale_is_named(rating, limit, stranger):
+    found = judge_rating(rating, limit, COPPER_SCALE)
+
+    assert found.why.startswith(f"“{stranger}” is not on the scale 1a, 1b")
+
+
+@pytest.mark.parametrize(("procedure", "named"), [(None, "“”"), ("guess", "“guess”")])
+def test_the_procedure_that_is_none_is_named(procedure, named):
+    with pytest.raises(ProcedureMissing, match=f"{named} is no procedure"):
+        judge(read("280"), "265", "295", procedure)
+
+
 def test_without_a_scale_no_rating_is_evaluated():
     found = judge_rating("1a", "1b", ())
 
     assert found.verdict is NOT_EVALUATED
     assert "not on the scale" in found.why
+
+
+@given(
+    st.builds(Number.of, VALUES, st.sampled_from(["", "<", ">"])),
+    LIMITS,
+    LIMITS,
+    st.sampled_from(PROCEDURES),
+)
+def test_a_zone_that_ends_at_the_limits_changes_nothing(value, one, other, procedure):
+    lower, upper = sorted((one, other))
+
+    found = judge(value, str(lower), str(upper), procedure, zone=Zone(lower, upper))
+
+    assert found == judge(value, str(lower), str(upper), procedure)
+
+
+def test_a_zone_moves_the_edges_and_leaves_the_steps():
+    zone = Zone(Decimal("268.55"), Decimal("291.45"))
+
+    found = judge(read("291.49"), "265", "295", ROUNDING, zone=zone)
+
+    assert (found.verdict, found.compared, found.limit) == (MET, "291", "295")
+    assert judge(read("292"), "265", "295", ROUNDING, zone=zone).verdict is NOT_MET
+    assert judge(read("268"), "265", "295", ROUNDING, zone=zone).verdict is NOT_MET
+
+
+def test_an_open_end_of_a_zone_leaves_the_limit_itself():
+    zone = Zone(Decimal("268.55"), None)
+
+    assert judge(read("295"), "265", "295", ROUNDING, zone=zone).verdict is MET
+    assert judge(read("296"), "265", "295", ROUNDING, zone=zone).verdict is NOT_MET
+    other = Zone(None, Decimal("291.45"))
+    assert judge(read("265"), "265", "295", ROUNDING, zone=other).verdict is MET
+    assert judge(read("264"), "265", "295", ROUNDING, zone=other).verdict is NOT_MET
+
+
+def test_of_two_limits_as_near_the_upper_one_rounds():
+    assert judge(read("280"), "265", "295", ROUNDING).limit == "295"
+    assert judge(read("279.9"), "265", "295", ROUNDING).limit == "265"
+    assert judge(read("280.1"), "265", "295", ROUNDING).limit == "295"
+
+
+@pytest.mark.parametrize(
+    ("value", "lower", "upper"), [(">295.2", None, "295"), ("<264.8", "265", None)]
+)
+def test_a_bound_beyond_the_limit_itself_is_not_brought_back_by_rounding(
+    value, lower, upper
+):
+    assert judge(read(value), lower, upper, ROUNDING).verdict is NOT_MET
+    assert judge(read(value[1:]), lower, upper, ROUNDING).verdict is MET

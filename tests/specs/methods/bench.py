@@ -14,7 +14,7 @@ def at(text):
     return dt.datetime.fromisoformat(text).replace(tzinfo=ZONE)
 
 
-def carried_out(name, readings, now="2026-03-05 09:00", **more):
+def carried_out(name, readings, /, now="2026-03-05 09:00", **more):
     """The outcome of a procedure on typed readings."""
     return procedure(name).carry_out(given(readings, now, **more))
 

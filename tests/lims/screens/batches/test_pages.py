@@ -144,7 +144,7 @@ def test_a_fill_lot_page_takes_a_bounded_number_of_queries(
     client = Client()
     client.force_login(person("mgr-1"))
 
-    with django_assert_max_num_queries(36):
+    with django_assert_max_num_queries(39):
         client.get(reverse("batches:lot", args=["Q1-26-0417-A"]))
 
 

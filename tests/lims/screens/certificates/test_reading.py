@@ -221,6 +221,40 @@ def test_a_file_that_is_not_printed_yet_is_told_so(desk, unprinted):
     assert "is still to be printed" in response.content.decode()
 
 
+def test_the_internal_copy_is_a_pdf_made_when_it_is_asked_for(browsing, unprinted):
+    number = unprinted.certificate.number
+    client = browsing("aud-1")
+
+    response = read(client, "certificates:internal-copy", number)
+    page = read(client, "certificates:one", number).content.decode()
+
+    assert response.headers["Content-Type"] == "application/pdf"
+    assert response.content.startswith(b"%PDF-")
+    assert f"internal-{number}-0.pdf" in response.headers["Content-Disposition"]
+    assert reverse("certificates:internal-copy", args=[number]) in page
+
+
+def test_a_fill_lot_has_an_internal_copy_without_a_certificate(browsing, lot):
+    client = browsing("mgr-1")
+
+    response = read(client, "certificates:internal-copy-of-lot", lot.number)
+    page = read(client, "batches:lot", lot.number).content.decode()
+
+    assert response.content.startswith(b"%PDF-")
+    assert f"internal-{lot.number}.pdf" in response.headers["Content-Disposition"]
+    assert reverse("certificates:internal-copy-of-lot", args=[lot.number]) in page
+
+
+def test_the_internal_copy_is_for_those_who_work_here(client, unprinted):
+    number = unprinted.certificate.number
+
+    response = read(client, "certificates:internal-copy", number)
+
+    assert response.status_code == 302
+
+
 def test_an_unknown_number_is_not_found(desk):
     assert read(desk, "certificates:one", "Q1-C-2026-99999").status_code == 404
     assert read(desk, "certificates:allotment", 4711).status_code == 404
+    for name in ("internal-copy", "internal-copy-of-lot"):
+        assert read(desk, f"certificates:{name}", "Q1-26-9999-A").status_code == 404

@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from lims.methods import queries
 from lims.people.queries import person
-from tests.factories import plant
+from tests.factories import methods, plant
 
 
 @pytest.fixture
@@ -35,9 +35,11 @@ def d217(opened):
 
 
 @pytest.fixture
-def worked(d217):
-    """The figures for the worked penetration: r 7, R 20, from memory."""
-    return d217.precisions.get(characteristic__code="worked-penetration")
+def draft(d217):
+    """A draft of its figures with one of its own: the constants."""
+    return methods.draft(
+        d217, by=person("chem-1"), figures=[methods.figure("constants", "exact")]
+    )
 
 
 def address(name, *args):
@@ -48,3 +50,10 @@ def text_of(page):
     """What a reader sees: no markup, single spaces."""
     bare = re.sub(r"<[^>]*>", " ", page.content.decode())
     return " ".join(html.unescape(bare).split())
+
+
+def sent_by(page, **given):
+    """What the form of a page sends as it was opened."""
+    form = page.context["form"]
+    told = {name: form[name].value() for name in form.fields}
+    return {name: it for name, it in told.items() if it} | given

@@ -1,5 +1,7 @@
 """Adding a characteristic: the boxes follow from its procedure."""
 
+import pytest
+
 from lims.methods import queries
 from tests.lims.screens.methods.conftest import address, text_of
 
@@ -74,3 +76,55 @@ def test_an_unknown_procedure_is_asked_for_again(as_):
 
     assert page.status_code == 200
     assert page.context["form"].errors["procedure"]
+
+
+@pytest.mark.parametrize(
+    ("procedure", "kind", "boxes"),
+    [
+        ("load of a ladder", "ladder", {"unit"}),
+        ("majority of three bearings", "pass or fail", set()),
+        ("pair of rated bearings", "", {"kind"}),
+        ("number as read", "number", {"unit", "step", "span", "is_signed"}),
+    ],
+)
+def test_the_boxes_follow_the_kind_that_the_procedure_finds(
+    procedure, kind, boxes, as_
+):
+    client = as_("chem-1")
+    there = f"{address('characteristic-new')}?procedure={procedure.replace(' ', '+')}"
+
+    form = client.get(there).context["form"]
+    sent = {"code": "made-here", "name": "Made here", "place": "90", "step": "1"}
+    answered = client.post(there, sent | {"kind": kind or "rating"})
+
+    every = {"unit", "step", "span", "is_signed", "kind"}
+    assert set(form.fields) & every == boxes
+    assert answered.status_code == 303, answered.context["form"].errors
+    assert queries.characteristic("made-here").kind == (kind or "rating")
+
+
+def test_the_procedures_are_offered_with_their_kind(as_):
+    page = text_of(as_("chem-1").get(address("characteristic-new")))
+
+    assert "load of a ladder (ladder)" in page
+    assert "majority of three bearings (pass or fail)" in page
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        ("ladder", "A load of a ladder, never averaged, found by"),
+        ("rating", "A mark of an ordered scale, never averaged, found by"),
+        ("pass or fail", "Pass or fail, never averaged, found by"),
+        ("words", "Words, found by"),
+    ],
+)
+def test_a_page_tells_the_kind_and_its_scale(kind, words, as_):
+    row = queries.characteristics().filter(kind=kind).first()
+
+    text = text_of(as_("chem-1").get(address("characteristic", row.code)))
+
+    assert words in text
+    assert f"Kind {kind}" in text
+    assert ("Scale, best first" in text) == (kind in {"rating", "pass or fail"})
+    assert "Own uncertainty" not in text

@@ -1,31 +1,26 @@
-"""Adding methods and editions; entering, correcting and checking figures."""
+"""Adding methods and editions; saying who checked which figures."""
 
 import datetime as dt
 
 import pytest
 
-from lims.methods import actions, queries
-from lims.methods.models import Method
+from lims.methods import queries
+from lims.methods.models import FigureCheck, Method
 from lims.people.queries import person
 from lims.record.queries import tail
-from tests.lims.screens.methods.conftest import address, text_of
+from tests.factories import methods
+from tests.lims.screens.methods.conftest import address, sent_by, text_of
 
 
-def figures_sent(page, **given):
-    """What the form of a page sends as it was opened."""
-    form = page.context["form"]
-    return {name: form[name].value() or "" for name in form.fields} | given
-
-
-@pytest.mark.parametrize("account", ["chem-1", "tech-a", "desk-1", "aud-1", "adm-1"])
-def test_who_does_not_keep_methods_is_told_who_does(account, as_, d217, worked):
+@pytest.mark.parametrize("account", ["tech-a", "desk-1", "aud-1", "adm-1"])
+def test_who_does_not_keep_methods_is_told_who_does(account, as_, d217, draft):
     client = as_(account)
     places = [
         address("method-new"),
         address("edition-new", d217.method_id),
         address("check-figures", d217.pk),
-        address("precision-new", d217.pk),
-        address("precision", worked.pk),
+        address("figures-draft", d217.pk),
+        address("figure", draft.pk),
         address("characteristic-new"),
     ]
 
@@ -35,16 +30,19 @@ def test_who_does_not_keep_methods_is_told_who_does(account, as_, d217, worked):
     assert "Keeping methods is for the laboratory manager" in text_of(answers[0])
 
 
-def test_opening_the_forms_writes_nothing(as_, d217, worked):
-    client = as_("mgr-1")
+def test_opening_the_forms_writes_nothing(as_, d217, draft):
+    client = as_("chem-1")
     before = tail()
 
     answers = [
         client.get(address("method-new")),
         client.get(address("edition-new", d217.method_id)),
         client.get(address("check-figures", d217.pk)),
-        client.get(address("precision-new", d217.pk)),
-        client.get(address("precision", worked.pk)),
+        client.get(address("figures-draft", d217.pk)),
+        client.get(address("figures", draft.pk)),
+        client.get(address("figure", draft.pk)),
+        client.get(address("figures-approve", draft.pk)),
+        client.get(address("own-uncertainty", "worked-penetration")),
         client.get(address("characteristic-new")),
     ]
 
@@ -90,24 +88,54 @@ def test_an_edition_that_stands_already_is_refused_with_what_was_typed(as_, d217
     assert "typed by hand" in answered.content.decode()
 
 
-def test_a_check_is_recorded_with_who_and_when(as_, d217):
+def checks():
+    return [(it.checked_by, it.checked_on) for it in FigureCheck.objects.all()]
+
+
+def keys(page, word):
+    """The boxes of the figures whose words hold `word`."""
+    return [
+        key
+        for key, words in page.context["form"].fields["figures"].choices
+        if word in words
+    ]
+
+
+def test_a_check_of_every_figure_is_recorded_with_who_and_when(as_, d217):
     client = as_("qm-1")
     page = client.get(address("check-figures", d217.pk))
 
     answered = client.post(
         address("check-figures", d217.pk),
-        figures_sent(page, checked_by="Quill Rastrick", on="2026-03-03"),
+        sent_by(page, every="on", checked_by="Quill Rastrick", on="2026-03-03"),
     )
 
-    d217.refresh_from_db()
     assert answered.status_code == 303
-    assert (d217.checked_by, d217.checked_on) == (
-        "Quill Rastrick",
-        dt.date(2026, 3, 3),
-    )
+    assert checks() == [("Quill Rastrick", dt.date(2026, 3, 3))]
     shown = text_of(client.get(address("one", d217.method_id)))
-    assert "3 March 2026 , by Quill Rastrick" in shown
+    assert "3 March 2026, by Quill Rastrick" in shown.replace(" ,", ",")
+    assert "checked by Quill Rastrick on 3 March 2026" in shown
     assert "Figures that rest on memory" not in shown
+
+
+def test_only_the_chosen_figures_are_checked(as_, d217):
+    client = as_("qm-1")
+    page = client.get(address("check-figures", d217.pk))
+    chosen = keys(page, "60 double strokes, 25 °C: repeatability")
+
+    answered = client.post(
+        address("check-figures", d217.pk),
+        sent_by(page, figures=chosen, checked_by="Quill Rastrick", on="2026-03-03"),
+    )
+
+    assert answered.status_code == 303
+    [check] = FigureCheck.objects.all()
+    assert [(it["what"], it["value"]) for it in check.figures] == [
+        ("repeatability", "7")
+    ]
+    shown = text_of(client.get(address("one", d217.method_id)))
+    assert "from memory checked by Quill Rastrick on 3 March 2026" in shown
+    assert "as above from memory, not checked" in shown
 
 
 @pytest.mark.parametrize(
@@ -116,139 +144,48 @@ def test_a_check_is_recorded_with_who_and_when(as_, d217):
         ({"checked_by": " "}, "checked_by", "Say who compared the figures."),
         ({"on": "2026-12-24"}, "on", "is still to come"),
         ({"on": "yesterday"}, "on", "no day of the calendar"),
+        ({"every": ""}, "figures", "Choose the figures that were compared."),
+        ({"figures": ["0" * 16]}, "figures", "is no longer in force: look again"),
     ],
 )
 def test_a_check_that_cannot_stand_is_refused(given, field, sentence, as_, d217):
     client = as_("qm-1")
     page = client.get(address("check-figures", d217.pk))
+    sent = sent_by(page, every="on", checked_by="typed by hand", on="2026-03-03")
 
-    answered = client.post(
-        address("check-figures", d217.pk),
-        figures_sent(page, checked_by="Quill Rastrick", on="2026-03-03") | given,
-    )
+    answered = client.post(address("check-figures", d217.pk), sent | given)
 
     assert answered.status_code == 422
     assert sentence in answered.context["form"].errors[field][0]
+    assert checks() == []
 
 
-def test_a_check_of_figures_that_changed_meanwhile_is_refused(as_, d217, worked):
+def test_a_check_of_figures_that_changed_meanwhile_is_refused(as_, d217):
     client = as_("qm-1")
     page = client.get(address("check-figures", d217.pk))
-    sent = figures_sent(page, checked_by="Quill Rastrick", on="2026-03-03")
-    _correct(worked, "9")
+    sent = sent_by(page, every="on", checked_by="Quill Rastrick", on="2026-03-03")
+    methods.in_force(
+        d217,
+        by=person("chem-1"),
+        figures=[methods.figure(value="9", level_from="130", level_to="475")],
+    )
 
     refused = client.post(address("check-figures", d217.pk), sent)
-    again = figures_sent(refused)
+    again = sent_by(refused)
     answered = client.post(address("check-figures", d217.pk), again)
 
     assert refused.status_code == 409
     assert "were changed by somebody else since you opened them" in text_of(refused)
-    assert "475 9 × 0.1 mm" in text_of(refused)
+    assert "repeatability r from 130 to 475, 9" in text_of(refused)
     assert again["checked_by"] == "Quill Rastrick"
     assert answered.status_code == 303
 
 
-def test_figures_are_corrected_with_a_reason_and_wait_for_a_check(as_, worked):
+def test_an_edition_without_figures_offers_the_next_step(as_):
     client = as_("mgr-1")
-    page = client.get(address("precision", worked.pk))
+    bare = methods.bare_edition(by=person("mgr-1"))
 
-    answered = client.post(
-        address("precision", worked.pk),
-        figures_sent(page, repeatability="8", reason="read in our copy"),
-    )
+    text = text_of(client.get(address("check-figures", bare.pk)))
 
-    worked.refresh_from_db()
-    assert answered.status_code == 303
-    assert (worked.repeatability, worked.reproducibility) == ("8", "20")
-    assert worked.checked_by == ""
-
-
-def test_figures_without_a_reason_are_refused_and_kept(as_, worked):
-    client = as_("mgr-1")
-    page = client.get(address("precision", worked.pk))
-
-    answered = client.post(
-        address("precision", worked.pk),
-        figures_sent(page, repeatability="8", source="typed by hand"),
-    )
-
-    assert answered.status_code == 422
-    assert "Say why the figures are changed." in text_of(answered)
-    assert "typed by hand" in answered.content.decode()
-
-
-def test_a_late_correction_is_refused_with_theirs_beside_yours(as_, worked):
-    client = as_("mgr-1")
-    page = client.get(address("precision", worked.pk))
-    sent = figures_sent(page, repeatability="8", reason="read in our copy")
-    _correct(worked, "9")
-
-    refused = client.post(address("precision", worked.pk), sent)
-
-    assert refused.status_code == 409
-    assert "Theirs, as it stands now" in text_of(refused)
-    assert "475 9 × 0.1 mm" in text_of(refused)
-    assert 'value="8"' in refused.content.decode()
-    worked.refresh_from_db()
-    assert worked.repeatability == "9"
-
-
-@pytest.mark.parametrize(
-    ("given", "field", "sentence"),
-    [
-        ({"repeatability": "", "reproducibility": ""}, "repeatability", "Neither"),
-        ({"repeatability": "0"}, "repeatability", "is no precision"),
-        ({"level_from": "400", "level_to": "300"}, "level_to", "below its beginning"),
-        ({"characteristic": ""}, "characteristic", "Choose what the figures are for."),
-    ],
-)
-def test_new_figures_that_cannot_stand_are_refused(given, field, sentence, as_, d217):
-    client = as_("mgr-1")
-    page = client.get(address("precision-new", d217.pk))
-    sent = figures_sent(
-        page,
-        characteristic="prolonged-penetration-10000",
-        repeatability="9",
-        source="own copy",
-        standing="published",
-    )
-
-    answered = client.post(address("precision-new", d217.pk), sent | given)
-
-    assert answered.status_code == 422
-    assert sentence in answered.context["form"].errors[field][0]
-
-
-def test_new_figures_are_entered(as_, d217):
-    client = as_("mgr-1")
-    page = client.get(address("precision-new", d217.pk))
-
-    answered = client.post(
-        address("precision-new", d217.pk),
-        figures_sent(
-            page,
-            characteristic="prolonged-penetration-10000",
-            repeatability="9",
-            source="own copy",
-            standing="published",
-        ),
-    )
-
-    made = d217.precisions.get(characteristic__code="prolonged-penetration-10000")
-    assert answered.status_code == 303
-    assert (made.repeatability, made.reproducibility) == ("9", "")
-
-
-def _correct(figure, repeatability):
-    actions.set_precision(
-        edition=figure.edition,
-        characteristic=figure.characteristic,
-        level_from=figure.level_from,
-        level_to=figure.level_to,
-        repeatability=repeatability,
-        reproducibility=figure.reproducibility,
-        source=figure.source,
-        standing=figure.standing,
-        reason="a slip",
-        by=person("mgr-1"),
-    )
+    assert "No figure is in force" in text
+    assert "Open a draft of the figures" in text

@@ -1,5 +1,6 @@
 """The pages of the proved arithmetic: all calculations, one with its cases, the report."""
 
+import html
 from dataclasses import replace
 
 import pytest
@@ -39,7 +40,7 @@ def test_the_answer_counts_what_agrees(reader, monkeypatch):
 def test_a_calculation_shows_each_case_with_what_was_got(reader):
     address = reverse("methods:proved-one", args=["judge"])
 
-    text = reader.get(address).content.decode()
+    text = html.unescape(reader.get(address).content.decode())
 
     cases = [it for it in shipped().results if it.calculation == "judge"]
     assert cases

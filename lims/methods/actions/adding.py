@@ -1,23 +1,20 @@
-"""What is done to characteristics, methods, editions and their figures. Only these functions write them."""
+"""Adding characteristics, methods and editions, one by one or from the reference data."""
 
-import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from lims.methods import loading, rules
-from lims.methods.models import Characteristic, Method, MethodEdition, Precision
+from lims.methods.models import Characteristic, Method, MethodEdition
 from lims.methods.reference import About, ReferenceData
-from lims.people.days import today
 from lims.people.models import Person
 from lims.people.permissions import Permission, check
 from lims.record.filled import check_filled, check_free
 from lims.record.gate import entry
-from lims.record.refusals import WrongMove
 
 
 def load_reference(*, data: ReferenceData, by: Person | None) -> int:
     """Add the reference rows that are missing and count them; what stands is left as it is.
 
-    An edition whose figures a person has checked gets no further figures.
+    An edition that has a revision of figures already is left alone.
     `by=None` is the program itself, when it starts a new database.
     """
     if by is not None:
@@ -102,52 +99,3 @@ def add_edition(
     with entry(by=by, verb="edition_added", about=row):
         row.save()
     return row
-
-
-def set_precision(
-    *,
-    edition: MethodEdition,
-    characteristic: Characteristic,
-    repeatability: str,
-    reproducibility: str,
-    level_from: str = "",
-    level_to: str = "",
-    source: str,
-    standing: str,
-    reason: str = "",
-    by: Person,
-) -> Precision:
-    """Enter or correct the figures for a range of level; the edition then waits for a new check."""
-    check(by, Permission.KEEP_METHODS)
-    place = {
-        "edition": edition,
-        "characteristic": characteristic,
-        "level_from": level_from,
-        "level_to": level_to,
-    }
-    row = Precision.objects.filter(**place).first() or Precision(**place)
-    row.repeatability, row.reproducibility = repeatability, reproducibility
-    row.source, row.standing, row.checked_by = source, standing, ""
-    rules.check_precision(row)
-    with entry(by=by, verb="precision_set", about=edition, reason=reason):
-        row.save()
-        if edition.checked_on:
-            edition.checked_by, edition.checked_on = "", None
-            edition.save()
-    return row
-
-
-def check_figures(
-    *, edition: MethodEdition, checked_by: str, on: dt.date, by: Person
-) -> MethodEdition:
-    """Record that somebody compared an edition's figures with the laboratory's own copy."""
-    check(by, Permission.KEEP_METHODS)
-    if edition.checked_on == on and edition.checked_by == checked_by.strip():
-        raise WrongMove(f"This check of {edition} stands in the record already.")
-    rules.check_checking(edition, checked_by, on, today())
-    with entry(by=by, verb="figures_checked", about=edition):
-        edition.save()
-        for figure in edition.precisions.all():
-            figure.checked_by = edition.checked_by
-            figure.save()
-    return edition

@@ -1,0 +1,147 @@
+"""The page of the method book: what an edition asks of each characteristic and how well it measures it, figure by figure."""
+
+import hashlib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from lims.methods.figure_rules import span
+from lims.methods.figures import Figure, What
+from lims.methods.models import Characteristic, FigureCheck, MethodEdition
+from lims.screens.zone import zone
+from lims.wording import dates
+from lims.wording.numbers import shown, unit_shown
+from specs import chain
+
+FROM_MEMORY = MethodEdition.Standing.FROM_MEMORY
+Kind = Characteristic.Kind
+IN_THE_UNIT = (What.STEP, What.PLAUSIBLE_FROM, What.PLAUSIBLE_TO)
+PRECISION = (What.REPEATABILITY, What.REPRODUCIBILITY)
+UNITLESS = ("%", "digit")  # of the level itself; of any size
+# What the page says is not stated, where it is not.
+EXPECTED: Mapping[str, tuple[What, ...]] = {
+    Kind.NUMBER: (
+        What.DETERMINATIONS,
+        What.COMBINING,
+        What.STEP,
+        What.BETTER,
+        What.PLAUSIBLE_FROM,
+        What.SCHOOL,
+        *PRECISION,
+    ),
+    Kind.LADDER: (What.DETERMINATIONS, What.COMBINING, What.BETTER, *PRECISION),
+    Kind.RATING: (What.DETERMINATIONS, What.COMBINING, *PRECISION),
+    Kind.FINDING: (What.DETERMINATIONS, What.COMBINING),
+    Kind.WORDS: (),
+}
+NOT_STATED = {What.PLAUSIBLE_FROM: "plausible range"}
+IN_WORDS = {
+    What.REPEATABILITY: "repeatability r",
+    What.REPRODUCIBILITY: "reproducibility R",
+}
+
+
+@dataclass(frozen=True)
+class FigureRow:
+    """One figure as the page shows it; `as_above` where source and standing repeat."""
+
+    figure: Figure
+    value: str
+    level: str
+    check: FigureCheck | None  # the last one that holds for exactly this figure
+    as_above: bool
+
+    @property
+    def what(self) -> str:
+        return IN_WORDS.get(What(self.figure.what), self.figure.what)
+
+    @property
+    def key(self) -> str:
+        return key_of(self.figure)
+
+    @property
+    def rests_on_memory(self) -> bool:
+        return self.figure.standing == FROM_MEMORY and self.check is None
+
+    @property
+    def checked(self) -> str:
+        """Who compared it with the laboratory's own copy, and when."""
+        if self.check is None:
+            return "from memory, not checked" if self.rests_on_memory else "not checked"
+        day = dates.day(self.check.checked_on, zone())
+        return f"checked by {self.check.checked_by} on {day}"
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """What an edition says of one characteristic, and what it leaves out."""
+
+    characteristic: Characteristic
+    rows: list[FigureRow]
+    missing: list[str]
+
+
+def key_of(figure: Figure) -> str:
+    """A short print of a figure: equal prints mean the same figure to the letter."""
+    return hashlib.sha256(chain.canonical(figure.told)).hexdigest()[:16]
+
+
+def value_of(figure: Figure, characteristic: Characteristic | None) -> str:
+    """A figure's value with its unit, where it is in one."""
+    number = shown(figure.value)
+    unit = characteristic.unit if characteristic else ""
+    has_unit = figure.is_precision or figure.what in IN_THE_UNIT
+    if not unit or not has_unit or any(it in figure.value for it in UNITLESS):
+        return number
+    return f"{number}\u00a0{unit_shown(unit)}"
+
+
+def checks_by_figure(checks: Iterable[FigureCheck]) -> dict[Figure, FigureCheck]:
+    """The last check of each figure that was ever compared."""
+    return {
+        Figure.of(told): row
+        for row in sorted(checks, key=lambda it: (it.checked_on, it.pk))
+        for told in row.figures
+    }
+
+
+def chapters(
+    edition: MethodEdition,
+    figures: Sequence[Figure],
+    checks: Iterable[FigureCheck],
+    known: Mapping[str, Characteristic],
+) -> list[Chapter]:
+    """The page of an edition, a chapter a characteristic that it measures."""
+    checked = checks_by_figure(checks)
+    measured = [known[code] for code in edition.characteristics if code in known]
+    return [_chapter(it, figures, checked) for it in measured]
+
+
+def _chapter(
+    row: Characteristic,
+    figures: Iterable[Figure],
+    checked: Mapping[Figure, FigureCheck],
+) -> Chapter:
+    own = [it for it in figures if it.characteristic == row.code]
+    return Chapter(row, _rows(row, own, checked), _missing(row, own))
+
+
+def _rows(
+    row: Characteristic, own: Sequence[Figure], checked: Mapping[Figure, FigureCheck]
+) -> list[FigureRow]:
+    found: list[FigureRow] = []
+    above: tuple[str, str] | None = None
+    for it in own:
+        origin = (it.source, it.standing)
+        level = span(it) if it.level_from or it.level_to else ""
+        found.append(
+            FigureRow(it, value_of(it, row), level, checked.get(it), origin == above)
+        )
+        above = origin
+    return found
+
+
+def _missing(row: Characteristic, own: Iterable[Figure]) -> list[str]:
+    stated = {it.what for it in own}
+    expected = PRECISION if row.is_derived else EXPECTED[Kind(row.kind)]
+    words = IN_WORDS | NOT_STATED
+    return [words.get(it, str(it)) for it in expected if it not in stated]
