@@ -1,17 +1,17 @@
 """From accepted determinations to reported values, from reported values to derived ones, and from there to the state of the lot. Only actions call this, inside their entry."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from lims.batches.models import FillLot, Sample
+from lims.bench.deriving import Derived, derived
 from lims.bench.evaluation import (
     Held,
     evaluate,
     held,
     is_set_aside_by_hand,
     outcome_of,
-    procedure_of,
 )
 from lims.bench.models import Determination, ReportedValue, Test
 from lims.bench.repeating import Ruling, ruling_of
@@ -22,7 +22,6 @@ from lims.methods.queries import asked_by
 from lims.people.models import Person
 from lims.record.clock import now
 from specs.methods.outcome import Outcome
-from specs.numbers import Number
 
 State = Test.State
 Set = Determination.State
@@ -141,41 +140,43 @@ def _settle_derived(changed: Test, newest: Newest, *, by: Person) -> None:
             for role, code in test.characteristic.derived_from.items()
             if code in tests
         }
-        values = {role: _active(source, newest) for role, source in sources.items()}
-        why = ""
-        if len(values) == len(test.characteristic.derived_from) and all(
-            values.values()
-        ):
-            why = _derive(test, newest, values=values, by=by)
-        else:
-            _withdraw(test, newest, by=by)
-        _move(test, newest, otherwise=State.DUE, asks=why[:LONGEST_SAYING])
+        values = {
+            role: value
+            for role, source in sources.items()
+            if (value := _active(source, newest)) is not None
+        }
+        found = None
+        if len(values) == len(test.characteristic.derived_from):
+            found = derived(test, sources, values)
+        _settle_one_derived(test, newest, found, values, by=by)
 
 
-def _derive(
-    test: Test, newest: Newest, *, values: dict[str, ReportedValue | None], by: Person
-) -> str:
-    """Report what is computed; else why it cannot count, in words, and nothing is reported."""
-    procedure = procedure_of(test.characteristic)
-    if procedure.derive is None:
-        return ""
-    outcome = procedure.derive(
-        {role: Number.stored(v.value) for role, v in values.items() if v},
-        test.characteristic.parameters,
-    )
-    if not outcome.can_count or outcome.value is None or outcome.reported is None:
+def _settle_one_derived(
+    test: Test,
+    newest: Newest,
+    found: Derived | None,
+    values: Mapping[str, ReportedValue],
+    *,
+    by: Person,
+) -> None:
+    """Report what was computed; else say on the test why it cannot count."""
+    figures = _figures(found.asked, found.figures) if found and found.asked else []
+    outcome = found.outcome if found is not None and found.is_value else None
+    if outcome is None or outcome.value is None or outcome.reported is None:
         _withdraw(test, newest, by=by)
-        bars = [f"{bar.sentence} {bar.advice}" for bar in outcome.bars]
-        return next(iter([*bars, *outcome.asks]), "")
+        why = found.why_not if found is not None else ""
+        asks = why[:LONGEST_SAYING]
+        _move(test, newest, otherwise=State.DUE, asks=asks, figures=figures)
+        return
     ruling = replace(
         DERIVED,
         value=outcome.value.canonical,
         reported=outcome.reported.canonical,
         says=outcome.says,
-        sources=tuple(v.pk for v in values.values() if v),
+        sources=tuple(v.pk for v in values.values()),
     )
-    _report(test, newest, ruling, by=by)
-    return ""
+    _report(test, newest, ruling, figures=figures, by=by)
+    _move(test, newest, otherwise=State.DUE)
 
 
 def _report(

@@ -53,9 +53,16 @@ def text_of(content: bytes) -> str:
 def read(content: bytes) -> Points:
     """The points of a file. Raises BadInput naming the line that cannot be read."""
     try:
-        return traces.read_trace(text_of(content)).points
+        points = traces.read_trace(text_of(content)).points
     except traces.TraceRefused as refused:
         raise BadInput(refused.sentence, field=FIELD) from refused
+    if float(points[-1][0]) <= float(points[0][0]):
+        raise BadInput(
+            f"The file has {len(points)} point{'s' * (len(points) > 1)} at one time: no "
+            "curve can be drawn. Choose the file of a whole run, its times in minutes.",
+            field=FIELD,
+        )
+    return points
 
 
 def packed(content: bytes) -> bytes:

@@ -14,7 +14,7 @@ NO_BREAK = "\u00a0"
 UNITS = r"(?:h|d|min|mm|mm²/s|kPa|hPa|bar|psi|kg|kgf|mg|g|N|g/cm³|min⁻¹|%|°C)"
 NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?={UNITS}(?![\w/]))")
 SPECIFICATION = re.compile(r"specification (.+), revision (\S+)", re.DOTALL)
-FINDINGS = frozenset({"met", "not met"})
+FINDINGS = frozenset({"met", "not met", "pass", "fail"})
 FACTOR = re.compile(r"\d+(?:[.,]\d+)? \D+")
 
 

@@ -119,6 +119,8 @@ WORDS = {
     "not met": "nicht erfüllt",
     "not tested": "nicht geprüft",
     "not evaluated": "nicht bewertet",
+    "pass": "bestanden",
+    "fail": "nicht bestanden",
     "report_only": "nur Angabe",
     "none": "–",
     # foot

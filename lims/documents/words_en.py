@@ -94,6 +94,8 @@ WORDS = {
     "not met": "not met",
     "not tested": "not tested",
     "not evaluated": "not evaluated",
+    "pass": "pass",
+    "fail": "fail",
     "report_only": "report only",
     "none": "–",
     # foot

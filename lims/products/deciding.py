@@ -14,7 +14,6 @@ from specs.judging.zones import Zone
 
 CONFIDENCES = ("0.90", "0.95", "0.99")
 USUAL = "0.95"  # offered on the form, never taken unsaid
-NUMBERED = ("number", "ladder")
 DECIDING = ("basis", "uncertainty", "confidence")
 
 
@@ -57,11 +56,11 @@ def zone_by(row: Requirement) -> Zone:
 
 
 def rule_in_words(row: Requirement) -> str:
-    """The line's rule as one sentence with its figures; the bare name where it has none."""
+    """The line's rule as one sentence, with its figures where it has any."""
     if row.kind != Requirement.Kind.LIMIT:
         return ""
-    if row.characteristic.kind not in NUMBERED:
-        return "Simple acceptance: what must be met decides by itself."
+    if row.rule == SIMPLE_ACCEPTANCE:
+        return "Simple acceptance: the limits themselves decide."
     return in_words(
         row.rule,
         row.lower or None,

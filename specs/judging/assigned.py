@@ -97,7 +97,7 @@ def _of_three(ordered: list[Fraction], three_within: Fraction) -> Assigned:
     lower_gap, upper_gap = middle - low, high - middle
     if high - low <= three_within or lower_gap == upper_gap:
         return Assigned(mean(ordered), "three")
-    pair = [low, middle] if lower_gap < upper_gap else [middle, high]
+    pair = min([low, middle], [middle, high], key=_span)
     return Assigned(mean(pair), "closer pair")
 
 
@@ -109,7 +109,7 @@ def _check_pair(results: Sequence[Decimal], which: str) -> None:
         )
 
 
-def _span(results: Sequence[Decimal]) -> Fraction:
+def _span(results: Sequence[Decimal | Fraction]) -> Fraction:
     return abs(Fraction(results[0]) - Fraction(results[1]))
 
 

@@ -92,6 +92,7 @@ def onset(
     steepest = first + _steepest(times[first:], net[first:])
     five = slice(steepest, steepest + FIVE)
     rise = _line(times[five], net[five])
+    _check_slope(rise, points[five])
     minutes = round_to_step(Decimal(-rise.intercept / rise.slope), KEPT)
     _check_crossing(minutes, baseline, points[five])
     turned = -1 if falls else 1
@@ -134,6 +135,11 @@ def _check_times(points: Sequence[tuple[Decimal, Decimal]]) -> None:
             raise OnsetRefused(
                 f"The time {after:f} min does not come after {before:f} min: "
                 "the times of a curve rise."
+            )
+        if float(after) <= float(before):
+            raise OnsetRefused(
+                f"The times {before:f} and {after:f} min cannot be told apart: "
+                "write the curve in minutes from its own beginning."
             )
 
 
@@ -181,6 +187,16 @@ def _check_rise(
     raise OnsetRefused(
         f"There is no rise after the baseline: beyond {end:f} min the curve stands {seen}. "
         "See whether the exotherm is in the curve and which way it points."
+    )
+
+
+def _check_slope(rise: Line, five: Sequence[tuple[Decimal, Decimal]]) -> None:
+    """Refuse a curve that jumps from its baseline between two points: it has no tangent."""
+    if rise.slope > 0:
+        return
+    raise OnsetRefused(
+        f"After the baseline no five points in a row rise: by {five[0][0]:f} min the curve "
+        "has jumped already. End the baseline earlier, or export more points a minute."
     )
 
 

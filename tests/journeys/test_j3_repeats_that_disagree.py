@@ -75,7 +75,7 @@ def test_under_iso_4259(works, client):
     read_the_fresh_fill(first)
     first.signs_out()
     second = Hand(client, "tech-b", SAMPLE)
-    told = read_the_third(second)
+    read_the_third(second)
     value = active_value(the_test())
     assert value.value.startswith("280.8333")
     assert value.reported == "281"

@@ -8,7 +8,7 @@ from typing import Any
 
 from django.conf import settings
 
-from lims.management.plant.goods import make_goods
+from lims.management.plant.goods import make_agreements, make_goods
 from lims.management.plant.house import make_house
 from lims.management.plant.story import Step, steps_of
 from lims.record import clock
@@ -28,6 +28,7 @@ def build(passwords: MutableMapping[str, str], *, check_address: str = "") -> No
     clock.set_to(dt.datetime(2025, 12, 1, 8, 0, tzinfo=ZONE_OFFSET))
     make_house(story["house"], passwords)
     make_goods(story["goods"], passwords)
+    make_agreements(story["goods"], passwords)
     play(story["lots"], passwords, until=NOW)
     clock.start_from(NOW)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.db.models import Prefetch
 
 from lims.batches.models import FillLot, Sample
+from lims.bench.evaluation import procedure_of
 from lims.bench.models import Condition, Determination, Reading, Test
 from lims.bench.reporting import active_value
 from lims.record.clock import now
@@ -166,9 +167,16 @@ def _waits(test: Test, determination: Determination | None) -> str:
     if determination is not None and determination.is_complete:
         return "a fresh fill, the set is not accepted"
     if test.asks:
-        asked = test.asks.partition(":")[0].rstrip(".")
-        return f"{asked[:1].lower()}{asked[1:]}"
-    return determination.says if determination is not None else ""
+        return _as_clause(test.asks.partition(":")[0])
+    if determination is None:
+        return ""
+    if procedure_of(test.characteristic).takes_trace and determination.asks:
+        return _as_clause(determination.asks[0])
+    return determination.says
+
+
+def _as_clause(sentence: str) -> str:
+    return f"{sentence[:1].lower()}{sentence[1:]}".rstrip(".")
 
 
 def _rows(wanted: list[Wanted], open_tests: list[Test]) -> list[Row]:

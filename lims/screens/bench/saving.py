@@ -119,7 +119,9 @@ def _keys(test: Test) -> list[str]:
 
 
 def _asked(test: Test, key: str) -> Condition | None:
-    found = (each for each in typed_conditions_of(test.characteristic) if each.key == key)
+    found = (
+        each for each in typed_conditions_of(test.characteristic) if each.key == key
+    )
     return next(found, None)
 
 

@@ -18,6 +18,7 @@ from lims.screens.specifications import revisions, words
 from lims.sheets.exports import Column, Value, csv_lines, workbook
 from lims.wording.numbers import counts
 
+FEW = 4
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
@@ -81,6 +82,8 @@ def unknown(preview: Preview) -> str:
     names = [it.requirement.characteristic.in_full for it in preview.without_result]
     if not names or not preview.total:
         return ""
+    if len(names) > FEW:
+        return f"Not known of {len(names)} lines, for want of a stored result."
     return f"Not known, for want of a stored result: {'; '.join(names)}."
 
 

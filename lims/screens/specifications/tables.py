@@ -16,7 +16,7 @@ NONE = format_html('<span class="note">{}</span>', "none")
 
 def link_of(revision: Revision, words: str) -> SafeString:
     address = reverse("specifications:revision", args=[revision.pk])
-    return format_html('<a href="{}">{}</a>', address, words)
+    return format_html('<a class="target" href="{}">{}</a>', address, words)
 
 
 def state_of(revision: Revision) -> SafeString:

@@ -12,9 +12,7 @@ CONTENT = b"min;mW\r\n0;0,5\r\n0,1;0,6\r\n"
 
 
 def row(content=CONTENT, **more):
-    return Trace(
-        block=traces.packed(content), sha256=traces.print_of(content), **more
-    )
+    return Trace(block=traces.packed(content), sha256=traces.print_of(content), **more)
 
 
 def test_the_points_of_a_file():
@@ -65,6 +63,8 @@ def test_an_older_encoding_is_read_too():
         (b"min,mW\n0,1\n1,x\n", "Line 3: “x” is no number"),
         (b"0,1\n1,2,3\n", "Line 2 has 3 columns, not 2"),
         (b"0,1\n0,2\n", "Line 2: the time 0 does not come after 0"),
+        (b"0,1\n", "The file has 1 point at one time"),
+        (b"1e14,1\n100000000000000.001,2\n", "The file has 2 points at one time"),
     ],
 )
 def test_what_is_no_curve_is_refused_naming_what_is_wrong(content, words):

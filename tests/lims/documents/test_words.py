@@ -92,6 +92,23 @@ def test_a_plan_is_named_in_the_language() -> None:
     assert GERMAN.plan("nach Absprache") == "nach Absprache"
 
 
+@pytest.mark.parametrize(
+    ("found", "english", "german"),
+    [
+        ("pass", "pass", "bestanden"),
+        ("fail", "fail", "nicht bestanden"),
+        ("met", "met", "erfüllt"),
+        ("0/1", "0/1", "0/1"),
+        (">800", ">800", ">800"),
+    ],
+)
+def test_a_finding_is_said_in_the_language_a_mark_stays(
+    found: str, english: str, german: str
+) -> None:
+    assert ENGLISH.figure(found) == english
+    assert GERMAN.figure(found) == german
+
+
 def test_a_number_and_its_unit_stay_on_one_line() -> None:
     assert held("60 min at 25 °C, 180 kg each") == (
         "60\u00a0min at 25\u00a0°C, 180\u00a0kg each"

@@ -2,7 +2,9 @@
 
 import pytest
 
-from tests.factories import products
+from lims.products import actions
+from tests.factories import methods, products
+from tests.factories.published import BOTH, FIRST, SECOND
 
 
 @pytest.fixture
@@ -33,3 +35,14 @@ def lx2(technologist):
 @pytest.fixture
 def osprey(despatch):
     return products.customer(by=despatch)
+
+
+@pytest.fixture
+def book(lx2):
+    methods.with_reference()
+    actions.load_published(data=[FIRST, SECOND, BOTH], by=None)
+
+
+@pytest.fixture
+def draft(book, technologist, lx2):
+    return products.draft(lx2, by=technologist, lines=[])

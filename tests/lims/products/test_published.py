@@ -5,71 +5,22 @@ import copy
 import pytest
 
 from lims.methods.queries import editions_for
-from lims.people.days import today
-from lims.products import actions, copying, queries, reference, signing
-from lims.products.models import PublishedSpecification, Requirement
+from lims.products import actions, copying, queries, reference
+from lims.products.models import PublishedSpecification
 from lims.record.gate import entry
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
 from tests.factories import methods, products
-
-MEMORY = {"source": "the standard, a copy not at hand", "standing": "from memory"}
-PRINTED = {"source": "the standard, clause 4", "standing": "published"}
-
-
-def told(code, *lines, parts=()):
-    """A published specification as the fixtures have it."""
-    return {
-        "code": code,
-        "title": f"Requirements {code}",
-        "issuer": "Some Body",
-        "parts": list(parts),
-        **PRINTED,
-        "lines": list(lines),
-    }
-
-
-def line(characteristic, given=PRINTED, **limits):
-    return {"characteristic": characteristic, **limits, **given}
-
-
-FIRST = told(
-    "X1",
-    line("worked-penetration", lower="220", upper="340", conditions="ASTM D217"),
-    line("oil-separation", MEMORY, upper="10"),
-    line("copper-strip", upper="2a"),
-    line("appearance", must="uniform, soft"),
+from tests.factories.published import (
+    BOTH,
+    FIRST,
+    MEMORY,
+    SECOND,
+    copied_into,
+    line,
+    one,
+    told,
 )
-SECOND = told(
-    "X2",
-    line("worked-penetration", lower="210.0", upper="330"),
-    line("oil-separation", upper="6.0"),
-    line("copper-strip", upper="1b"),
-    line("appearance", must="black"),
-    line("dropping-point-block", lower="220"),
-)
-BOTH = told("X1-X2", parts=["X1", "X2"])
-
-
-@pytest.fixture
-def book(lx2):
-    methods.with_reference()
-    actions.load_published(data=[FIRST, SECOND, BOTH], by=None)
-
-
-@pytest.fixture
-def draft(book, technologist, lx2):
-    return products.draft(lx2, by=technologist, lines=[])
-
-
-def one(code):
-    return PublishedSpecification.objects.get(code=code)
-
-
-def copied_into(draft, code, *, by, comparing="rounding", rule="simple acceptance"):
-    return actions.copy_published_lines(
-        revision=draft, published=one(code), comparing=comparing, rule=rule, by=by
-    )
 
 
 def limits_of(draft):
@@ -296,56 +247,6 @@ def test_a_customers_draft_leaves_what_is_wider_than_the_products_own(
     assert "worked-penetration" not in limits_of(theirs)
     assert "is wider than the product's own limits (265 to 295)" in copied.left[0]
     assert limits_of(theirs)["dropping-point-block"] == "at least 220"
-
-
-def test_a_named_person_checks_where_a_line_comes_from(draft, technologist):
-    copied_into(draft, "X1", by=technologist)
-    row = draft.requirements.get(characteristic__code="oil-separation")
-
-    actions.check_origin(requirement=row, checked_by=" P. Lindqvale ", by=technologist)
-
-    row = Requirement.objects.get(pk=row.pk)
-    assert row.origin_checked_by == "P. Lindqvale"
-    assert Entry.objects.first().verb == "origin_checked"
-    assert "P. Lindqvale" in signing.content_of(row.revision, today())
-
-
-def test_a_check_of_an_origin_names_somebody(draft, technologist, technician):
-    copied_into(draft, "X1", by=technologist)
-    row = draft.requirements.first()
-
-    with pytest.raises(BadInput, match="Say who compared the line") as refused:
-        actions.check_origin(requirement=row, checked_by=" ", by=technologist)
-    with pytest.raises(BadInput, match="shorten it to 80"):
-        actions.check_origin(requirement=row, checked_by="x" * 81, by=technologist)
-    with pytest.raises(NotAllowed):
-        actions.check_origin(requirement=row, checked_by="T", by=technician)
-
-    assert refused.value.field == "checked_by"
-
-
-def test_a_line_written_here_has_no_origin_to_check(draft, technologist):
-    row = actions.set_requirement(
-        revision=draft, line=products.worked_line(), by=technologist
-    )
-
-    with pytest.raises(WrongMove, match="was not copied from a published specific"):
-        actions.check_origin(requirement=row, checked_by="T", by=technologist)
-
-
-def test_the_origin_of_a_line_in_force_is_not_checked_any_more(
-    draft, technologist, quality_manager
-):
-    copied_into(draft, "X1", by=technologist)
-    draft.refresh_from_db()
-    actions.approve_revision(
-        revision=draft, password=products.PASSWORD, by=quality_manager
-    )
-
-    with pytest.raises(WrongMove, match="is in force and cannot change"):
-        actions.check_origin(
-            requirement=draft.requirements.first(), checked_by="T", by=technologist
-        )
 
 
 @pytest.mark.parametrize("row", reference.shipped(), ids=lambda it: it["code"])

@@ -61,6 +61,9 @@ BENCH = [
     posts("bench:correct", "TL", 404, SAMPLE, CODE, 1),
     posts("bench:aside", "TL", 409, SAMPLE, CODE),
     posts("bench:time", "TL", 404, SAMPLE, CODE),
+    posts("bench:curve", "TL", 404, SAMPLE, CODE),
+    posts("bench:curve-judge", "TL", 404, SAMPLE, CODE),
+    reads("bench:curve-received", SAMPLE, CODE, 1, answer=404),
 ]
 BATCHES = [
     reads("batches:list"),

@@ -163,6 +163,16 @@ def test_what_stands_on_memory_is_told():
     assert meanings("K2K-20")["-20"].standing == FROM_MEMORY
 
 
+def test_what_was_checked_against_a_national_standard_is_told():
+    notes = {
+        letter: decode(f"L-XBC{letter}A 2").parts[2].meaning.note
+        for letter in ISO_WATER
+    }
+
+    assert "agrees with GB 7324-1994" in notes.pop("H")
+    assert set(notes.values()) == {""}
+
+
 @pytest.mark.parametrize("letter", "GH")
 def test_a_conflict_between_sources_is_told(letter):
     (upper, water) = decode(f"K2{letter}-20").parts[2:4]
@@ -174,7 +184,7 @@ def test_a_conflict_between_sources_is_told(letter):
     assert "from memory at 90 °C" in water.meaning.note
 
 
-@pytest.mark.parametrize("letter", [*set(DIN_UPPER) - {*"GH"}])
+@pytest.mark.parametrize("letter", sorted(set(DIN_UPPER) - {*"GH"}))
 def test_no_other_letter_of_din_51502_is_in_conflict(letter):
     assert all(part.meaning.note == "" for part in decode(f"K2{letter}-20").parts)
 

@@ -139,5 +139,6 @@ def test_one_laboratory_with_repeats_is_enough_for_the_repeatability():
 
 def test_a_variance_is_of_two_values_or_more():
     assert variance([Decimal(1), Decimal(3)]) == 2
+    assert variance([Decimal(1), Decimal(2), Decimal(6)]) == 7
     with pytest.raises(PrecisionRefused, match="1 results have no variance"):
         variance([Decimal(1)])

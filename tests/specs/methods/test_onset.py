@@ -192,3 +192,23 @@ def test_a_rise_is_told_from_scatter():
     assert onset(of([*quiet, 2, 3, 4, 5, 6]), KNEE_BASE).minutes > 4
     with pytest.raises(OnsetRefused, match="scatter"):
         onset(of([*quiet, 1, 1.1, 1.2, 1.1, 1.2]), KNEE_BASE)
+
+
+@pytest.mark.parametrize(
+    "after",
+    [[5] * 19, [30 - it for it in range(19)], [5] + [0] * 18],
+    ids=["a step", "a fall after a step", "a spike"],
+)
+def test_a_jump_between_two_points_has_no_tangent(after):
+    with pytest.raises(
+        OnsetRefused, match=r"no five points in a row rise: by 1[12] min"
+    ):
+        onset(of([0] * 11 + after), (Decimal(0), Decimal(10)))
+
+
+def test_times_that_no_arithmetic_tells_apart_are_refused():
+    late = Decimal("1E13")
+    points = [(late + Decimal(it) / 10000, Decimal(it)) for it in range(30)]
+
+    with pytest.raises(OnsetRefused, match="cannot be told apart"):
+        onset(points, (late, late + Decimal("0.001")))

@@ -5,11 +5,11 @@ import datetime as dt
 import pytest
 
 from lims.batches import actions as batches
-from lims.bench.actions.samples import receive_sample
+from lims.bench.actions.samples import add_test, receive_sample
 from lims.methods import queries as methods
 from lims.products.lines import Line
 from lims.record import clock
-from tests.factories import instruments, products
+from tests.factories import curves, instruments, products
 from tests.factories.methods import with_reference
 
 LIMIT = {"comparing": "rounding", "rule": "simple acceptance"}
@@ -129,3 +129,17 @@ def bench(client, technician):
     """A client signed in as the technician, with a short way to send one box."""
     client.force_login(technician)
     return client
+
+
+@pytest.fixture
+def induction(sample, technician, person):
+    """The test on the pack sample, with a calorimeter in service."""
+    instruments.in_service(
+        by=person("laboratory_manager"), number="DSC-1", kind="pressure DSC"
+    )
+    return add_test(
+        sample=sample,
+        characteristic=methods.characteristic(curves.INDUCTION),
+        edition=methods.edition("ASTM D5483", "02"),
+        by=technician,
+    )

@@ -131,3 +131,18 @@ def test_the_revision_in_force_can_be_looked_at_too(as_, tested):
     own = queries.in_force(queries.product("LX2"))
 
     assert as_("tech-a").get(address("preview", own.pk)).status_code == 200
+
+
+def test_a_line_without_a_stored_result_is_not_known_rather_than_nought(as_, tightened):
+    actions.copy_published_lines(
+        revision=tightened,
+        published=queries.published("GOST 20421-75"),
+        comparing="rounding",
+        rule="simple acceptance",
+        by=person("chem-1"),
+    )
+
+    page = text_of(as_("chem-1").get(address("preview", tightened.pk)))
+
+    assert "Not known of 9 lines, for want of a stored result." in page
+    assert page.count("none not known not known not known") == 9
