@@ -13,7 +13,7 @@ from specs.judging.rounding import step_of
 from specs.numbers import Number, Refused, to_decimal
 
 _NUMBER = re.compile(
-    r"(?P<sign>[<>]?)(?P<number>-?[0-9]+(?:\.[0-9]+)?(?:[eE]-?[0-9]+)?)"
+    r"(?P<sign>[<>]?)(?P<number>[+-]?[0-9]+(?:[.,][0-9]+)?(?:[eE]-?[0-9]+)?)"
 )
 
 
@@ -43,14 +43,16 @@ class Margin:
 
     @classmethod
     def of(cls, case: Mapping[str, Any]) -> Self:
-        """The margin that a case states. Raises CaseRefused for one that is no number."""
-        return cls(
-            **{
-                key: number(case[key], key).exact
-                for key in ("tolerance", "relative")
-                if key in case
-            }
-        )
+        """The margin that a case states. Raises CaseRefused for one that is no distance."""
+        stated = {
+            key: number(case[key], key)
+            for key in ("tolerance", "relative")
+            if key in case
+        }
+        for key, distance in stated.items():
+            if distance.is_censored or distance.value < 0:
+                raise CaseRefused(f"“{key}” is {distance}: write a number from 0 on.")
+        return cls(**{key: distance.exact for key, distance in stated.items()})
 
     def around(self, wanted: Number, kind: Kind) -> Fraction:
         """The greatest distance from an expected number; the wider when both are stated."""
@@ -78,7 +80,7 @@ def agrees(kind: Kind, expected: object, got: object, margin: Margin) -> bool:
 
 
 def number(value: object, key: str) -> Number:
-    """The number of a case: text as typed, or a whole number of JSON.
+    """The number of a case: text as typed, with point or comma, or a whole number of JSON.
 
     Raises CaseRefused naming the key.
     """
@@ -87,7 +89,7 @@ def number(value: object, key: str) -> Number:
     found = _NUMBER.fullmatch(value.strip()) if isinstance(value, str) else None
     if found is None:
         raise CaseRefused(f"“{key}” is {value!r}: write a number, as text in quotes.")
-    stored = f"{found['sign']}{Decimal(found['number']):f}"
+    stored = f"{found['sign']}{Decimal(found['number'].replace(',', '.')):f}"
     return Number.stored(stored)
 
 

@@ -11,6 +11,7 @@ Sign = Literal["", "<", ">"]
 LONGEST_TEXT = 40
 MOST_DIGITS = 15
 EXACT = Context(prec=28)
+MOST_PARTS = 1_000_000  # of a simple fraction: thirds of readings, masses of a balance
 
 _NUMBER = re.compile(
     r"(?P<sign>[<>]?) *(?P<number>[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+))"
@@ -83,8 +84,12 @@ class Number:
 
     @property
     def exact(self) -> Fraction:
-        """The value as a fraction, for arithmetic without rounding."""
-        return Fraction(self.value)
+        """The value as a fraction, for arithmetic without rounding.
+
+        A computed value of 28 digits stands for the fraction that it was cut from,
+        96.66…67 for 290/3: so two means that differ by just r do differ by just r.
+        """
+        return _uncut(self.value)
 
     def __str__(self) -> str:
         return self.canonical
@@ -134,6 +139,21 @@ def shortened(value: Fraction | Decimal, places: int = 2) -> str:
     return short.rstrip("0").rstrip(".") if "." in short else short
 
 
+def padded(text: str, places: int) -> str:
+    """A plain decimal with at least `places` decimals, for a number whose last place carries meaning: 5 as 5.0."""
+    whole, _, decimals = text.partition(".")
+    return f"{whole}.{decimals:0<{places}}" if places else text
+
+
+def _uncut(value: Decimal) -> Fraction:
+    """The simple fraction whose 28 digits these are; any other value as it stands."""
+    kept = Fraction(value)
+    if len(value.as_tuple().digits) < EXACT.prec:
+        return kept
+    simple = kept.limit_denominator(MOST_PARTS)
+    return simple if to_decimal(simple) == value else kept
+
+
 def _sign(text: str) -> Sign:
     if text == "<":
         return "<"
@@ -167,6 +187,7 @@ def _check_size_and_signs(text: str) -> None:
 
 
 # The first form that fits says why; what fits none gets the general sentence.
+WITHOUT_UNIT = "without its unit"
 _FORMS = (
     (r"[A-Za-z][A-Za-z0-9]*(-[A-Za-z0-9]+)+|[A-Za-z]+://.*",
      "looks like a label, not a reading: put the cursor in the search box and scan it there."),
@@ -185,8 +206,15 @@ _FORMS = (
     (r"[<>]? *[+-]?[0-9]*(?=.*[.,].*[.,])[0-9.,]+",
      "has more than one decimal mark: write it without grouping, such as 1234.5."),
     (r"[<>]? *[+-]?[0-9.,]+ *[a-zA-Z%°µ/²³]+.*",
-     "has letters or signs after the number: write the number alone, without its unit."),
+     f"has letters or signs after the number: write the number alone, {WITHOUT_UNIT}."),
 )  # fmt: skip
+
+
+def _for_the_box(sentence: str, unit: str) -> str:
+    """Where a unit was typed, which one the box takes: the number alone might be in another."""
+    if not unit or WITHOUT_UNIT not in sentence:
+        return sentence
+    return f"{sentence.removesuffix('.')}; this box takes {unit}."
 
 
 def _why_not(typed: str, unit: str) -> str:
@@ -211,7 +239,7 @@ def _why_not(typed: str, unit: str) -> str:
         )
     for form, sentence in _FORMS:
         if re.fullmatch(form, typed, re.IGNORECASE):
-            return f"{_quoted(typed)} {sentence}"
+            return f"{_quoted(typed)} {_for_the_box(sentence, unit)}"
     return (
         f"{_quoted(typed)} is no number: write digits alone, such as 280, 27.9 or 27,9."
     )

@@ -11,6 +11,7 @@ from typing import Any
 
 from specs.calculations import CALCULATIONS, Calculation
 from specs.comparing import CaseRefused, Margin, agrees, plain
+from specs.judging.constants import EXACT, SETS
 from specs.numbers import Refused
 
 __all__ = ["CALCULATIONS", "Calculation", "Result", "prove", "summary", "unproved"]
@@ -18,7 +19,6 @@ __all__ = ["CALCULATIONS", "Calculation", "Result", "prove", "summary", "unprove
 STANDINGS = ("published", "from memory", "derived", "common practice")
 CASE_KEYS = {"id", "calculation", "standing", "source", "given", "expect"}
 OPTIONAL_KEYS = {"tolerance", "relative"}
-CONSTANTS = ("exact", "printed")
 
 
 @dataclass(frozen=True)
@@ -101,6 +101,9 @@ def _checked(case: object, *, is_twin: bool) -> dict[str, Any]:
     _check_keys("the case", case, CASE_KEYS, OPTIONAL_KEYS)
     if is_twin:
         raise CaseRefused(f"The id “{case['id']}” stands twice in the file.")
+    for key in ("id", "source"):
+        if not str(case[key]).strip():
+            raise CaseRefused(f"The {key} of the case is empty: a reader looks for it.")
     if case["standing"] not in STANDINGS:
         raise CaseRefused(f"The standing “{case['standing']}” is unknown.")
     if case["calculation"] not in CALCULATIONS:
@@ -116,7 +119,7 @@ def _check_content(
 ) -> None:
     optional = {*calculation.optional, "constants"}
     _check_keys("given", given, set(calculation.required), optional)
-    if given.get("constants", "exact") not in CONSTANTS:
+    if given.get("constants", EXACT) not in SETS:
         raise CaseRefused(f"The constants “{given['constants']}” are unknown.")
     if not expect:
         raise CaseRefused("The case expects nothing, so it checks nothing.")

@@ -1,8 +1,9 @@
 """Units of the laboratory and exact conversion between them.
 
 Factors: 1 psi = 6.894757 kPa as ASTM D942 rounds it; 1 bar = 100 kPa, 1 MPa = 1000 kPa
-and 0 °C = 273.15 K by definition (the SI brochure); a degree Fahrenheit is 5/9 of a
-degree Celsius and 32 °F is 0 °C. One penetration unit is 0.1 mm.
+and 0 °C = 273.15 K by definition (the SI brochure); 1 kgf = 9.80665 N,
+1 lbf = 4.4482216152605 N and 1 P = 0.1 Pa·s exactly (NIST SP 811, appendix B); a degree
+Fahrenheit is 5/9 of a degree Celsius and 32 °F is 0 °C. One penetration unit is 0.1 mm.
 """
 
 import re
@@ -30,6 +31,11 @@ UNITS = {
     "psi": Unit("pressure", Decimal("6.894757")),
     "bar": Unit("pressure", Decimal(100)),
     "MPa": Unit("pressure", Decimal(1000)),
+    "mbar": Unit("pressure", Decimal("0.1")),
+    "Pa": Unit("pressure", Decimal("0.001")),
+    "N": Unit("force", Decimal(1)),
+    "kgf": Unit("force", Decimal("9.80665")),
+    "lbf": Unit("force", Decimal("4.4482216152605")),
     "°C": Unit("temperature", Decimal(1)),
     "K": Unit("temperature", Decimal(1), Decimal("-273.15")),
     "°F": Unit("temperature", Fraction(5, 9), Fraction(-160, 9)),
@@ -44,6 +50,10 @@ UNITS = {
     "h": Unit("time", Decimal(3600)),
     "mm²/s": Unit("kinematic viscosity", Decimal(1)),
     "cSt": Unit("kinematic viscosity", Decimal(1)),
+    "Pa·s": Unit("viscosity", Decimal(1)),
+    "mPa·s": Unit("viscosity", Decimal("0.001")),
+    "P": Unit("viscosity", Decimal("0.1")),
+    "cP": Unit("viscosity", Decimal("0.001")),
 }
 
 # How else people write them; looked up in small letters.
@@ -51,6 +61,7 @@ ALSO = {
     "f": "°F", "degf": "°F", "fahrenheit": "°F", "℉": "°F",
     "c": "°C", "degc": "°C", "celsius": "°C", "℃": "°C",
     "kelvin": "K", "psig": "psi", "barg": "bar",
+    "kp": "kgf",
 }  # fmt: skip
 _DEGREES = str.maketrans({"º": "°", "˚": "°"})
 _WITH_UNIT = re.compile(

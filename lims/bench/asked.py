@@ -1,8 +1,11 @@
 """Which tests a sample is asked for: the characteristics of the revisions its lot is held against, and what they are derived from."""
 
+from collections.abc import Iterable
+
 from lims.batches.models import FillLot, Sample
 from lims.bench.models import Test
 from lims.methods.models import Characteristic, MethodEdition
+from lims.methods.queries import editions_for
 from lims.products.models import Product, Requirement, Revision
 from lims.record.refusals import WrongMove
 
@@ -45,6 +48,8 @@ def asked_of_lot(lot: FillLot) -> Asked:
             continue
         is_required = line.revision_id in own and line.kind == Requirement.Kind.LIMIT
         _add(asked, line.characteristic, line.edition, is_required=is_required)
+    for characteristic, (edition, is_required) in list(asked.items()):
+        _add_sources(asked, characteristic, edition, is_required=is_required)
     return asked
 
 
@@ -69,8 +74,32 @@ def _add(
 ) -> None:
     held_edition, held_required = asked.get(characteristic, (None, False))
     asked[characteristic] = (held_edition or edition, held_required or is_required)
+
+
+def _add_sources(
+    asked: Asked,
+    characteristic: Characteristic,
+    edition: MethodEdition | None,
+    *,
+    is_required: bool,
+) -> None:
+    """What a derived characteristic is computed from; a line of its own goes before it."""
     for source in sources_of(characteristic):
-        _add(asked, source, edition, is_required=is_required)
+        named = edition_of(source, edition, [it for it, _ in asked.values()])
+        _add(asked, source, named, is_required=is_required)
+        _add_sources(asked, source, named, is_required=is_required)
+
+
+def edition_of(
+    source: Characteristic,
+    edition: MethodEdition | None,
+    known: Iterable[MethodEdition | None],
+) -> MethodEdition | None:
+    """The edition that a source is measured by: that of what is derived from it where it says how, else one named beside it, else any of the book that does."""
+    for each in (edition, *known):
+        if each is not None and source.code in each.characteristics:
+            return each
+    return next(iter(editions_for(source)), edition)
 
 
 def sources_of(characteristic: Characteristic) -> list[Characteristic]:

@@ -72,6 +72,9 @@ class Evidence:
         default_factory=lambda: defaultdict(list)
     )
     batch_place: dict[int, int] = field(default_factory=dict)  # among its product's
+    on: dt.date | None = (
+        None  # the day that periodic results are to be valid on, if not today
+    )
 
     def batches_between(self, *, earlier: Batch, later: Batch) -> int | None:
         """How many batches of the product came after one, up to and with another; None when the order is not known."""

@@ -81,18 +81,21 @@ class Held:
         )
 
 
-def held_of(lot: FillLot) -> tuple[Held, ...]:
-    """A lot against its own revision first, then against the customers'."""
-    return held_of_all([lot])[lot.pk]
+def held_of(lot: FillLot, *, on: dt.date | None = None) -> tuple[Held, ...]:
+    """A lot against its own revision first, then against the customers': today, or as periodic results stood on a day."""
+    return held_of_all([lot], on=on)[lot.pk]
 
 
-def held_of_all(lots: list[FillLot]) -> dict[int, tuple[Held, ...]]:
+def held_of_all(
+    lots: list[FillLot], *, on: dt.date | None = None
+) -> dict[int, tuple[Held, ...]]:
     """Several lots at once, in a constant number of queries."""
     against = list(HeldAgainst.objects.filter(fill_lot__in=lots))
     revisions = _revisions({held.revision_id for held in against})
     lines_of = {pk: tuple(r.requirements.all()) for pk, r in revisions.items()}
     requirements = [line for lines in lines_of.values() for line in lines]
     evidence = evidence_on(lots, requirements) if lots else Evidence()
+    evidence.on = on
     by_lot = {lot.pk: lot for lot in lots}
     found: dict[int, list[Held]] = {lot.pk: [] for lot in lots}
     for held in against:
@@ -152,7 +155,7 @@ def _periodic(lot: FillLot, requirement: Requirement, evidence: Evidence) -> Lin
         line = _judged(
             requirement, result, PERIODIC, valid_until=until, batch_count=count
         )
-        why = _why_over(requirement, count, until)
+        why = _why_over(requirement, count, until, evidence.on)
         return _untested(requirement, why) if why else line
     return _untested(
         requirement, "no earlier batch has a periodic result; test this lot"
@@ -179,8 +182,10 @@ def months_after(day: dt.date, months: int) -> dt.date:
     return dt.date(year, month + 1, min(day.day, last))
 
 
-def _why_over(requirement: Requirement, count: int, until: dt.date | None) -> str:
-    today = now().astimezone(site_zone()).date()
+def _why_over(
+    requirement: Requirement, count: int, until: dt.date | None, on: dt.date | None
+) -> str:
+    today = on or now().astimezone(site_zone()).date()
     if requirement.every_batches is not None and count > requirement.every_batches:
         return (
             f"periodic test overdue: this is batch {count} since the last one, asked for "

@@ -3,7 +3,6 @@
 from lims.certificates.data import CertificateData, Fact
 from lims.documents.finding import finding_words
 from lims.documents.pages import page, qr
-from lims.documents.pdf import render
 from lims.documents.rows import table_of
 from lims.documents.statement import statement_of
 from lims.documents.words import Words, capital, held
@@ -16,13 +15,19 @@ def print_certificate(data: CertificateData) -> bytes:
     """The certificate's PDF; equal data give equal bytes."""
     if data.is_preview:
         raise ValueError("A certificate has a number; this is a preview.")
-    return render(as_html(data), data)
+    return _rendered(data)
 
 
 def print_preview(data: CertificateData) -> bytes:
     """The PDF of a preview, marked as such across every page."""
     if not data.is_preview:
         raise ValueError("A preview has no number; this is a certificate.")
+    return _rendered(data)
+
+
+def _rendered(data: CertificateData) -> bytes:
+    from lims.documents.pdf import render  # late: it takes half a second
+
     return render(as_html(data), data)
 
 

@@ -2,12 +2,12 @@
 
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from django.db.models import Prefetch, Q
+from django.db.models import Q
 
 from lims.batches.models import FillLot
-from lims.bench.models import ReportedValue, Test, Trace
+from lims.bench.models import ReportedValue, Test
 from lims.certificates import packs
 from lims.certificates.data import CertificateData
 from lims.certificates.models import CertificateRevision
@@ -18,7 +18,6 @@ from lims.decisions.verdicts import Held, Line, held_of
 from lims.documents.internal_lines import LineTold, Said, line_told
 from lims.documents.internal_sets import TestTold, test_told
 from lims.documents.pages import page
-from lims.documents.pdf import pressed
 from lims.people.models import Person
 from lims.people.queries import site_zone
 from lims.products.models import Requirement
@@ -55,6 +54,8 @@ class InternalCopy:
 
 def print_internal(copy: InternalCopy) -> bytes:
     """The PDF of an internal copy."""
+    from lims.documents.pdf import pressed  # late: it takes half a second
+
     return pressed(internal_html(copy), "internal.css", f"internal {copy.subject}")
 
 
@@ -71,7 +72,11 @@ def copy_of_certificate(issued: CertificateRevision, *, by: Person) -> InternalC
     """What lies behind one revision of a certificate: its lines by the specification that it prints, as they were signed."""
     data = CertificateData.from_json(issued.data)
     lot = issued.certificate.fill_lot
-    held = _held(lot, issued.held_against_id)
+    held = next(
+        it
+        for it in _as_decided(lot, issued.decision)
+        if it.revision.pk == issued.held_against_id
+    )
     return _copy(
         f"certificate {issued.certificate.number}, revision {issued.revision}",
         lot,
@@ -91,16 +96,19 @@ def copy_of_certificate(issued: CertificateRevision, *, by: Person) -> InternalC
 
 def copy_of_lot(lot: FillLot, *, by: Person) -> InternalCopy:
     """What lies behind the plant's own lines of a fill lot, whether or not a certificate went out for it."""
-    own = next((held for held in held_of(lot) if held.is_own), None)
+    decision = release_of(lot)
+    own = next((held for held in _as_decided(lot, decision) if held.is_own), None)
     if own is None:
         raise WrongMove(
             f"{lot} is held against no specification, so there is nothing to tell."
         )
-    return _copy(f"fill lot {lot}", lot, own, release_of(lot), by=by)
+    return _copy(f"fill lot {lot}", lot, own, decision, by=by)
 
 
-def _held(lot: FillLot, revision: int) -> Held:
-    return next(held for held in held_of(lot) if held.revision.pk == revision)
+def _as_decided(lot: FillLot, decision: Decision | None) -> tuple[Held, ...]:
+    """A periodic result that was valid when the lot was decided on stays behind its line."""
+    on = decision.decided_at.astimezone(site_zone()).date() if decision else None
+    return held_of(lot, on=on)
 
 
 def _numbers(held: Held, data: CertificateData) -> dict[int, int]:
@@ -138,7 +146,7 @@ def _copy(
             ("Record", f"{record.seq} entries, head {record.head}"),
             ("Made", f"{_at(made_at)} for {by.name}"),
         ),
-        lines=tuple(sorted(told, key=lambda it: it.number)),
+        lines=tuple(_each_test_once(sorted(told, key=lambda it: it.number))),
         also=_also(held.lines, lot, tests),
         made_at=made_at,
     )
@@ -166,6 +174,20 @@ def _told(
         )
         for line in lines
     ]
+
+
+def _each_test_once(lines: Iterable[LineTold]) -> Iterable[LineTold]:
+    """Where a line comes from tests that an earlier line has told, it points there."""
+    told: dict[str, int] = {}
+    for line in lines:
+        yield replace(
+            line,
+            tests=tuple(
+                replace(it, sets=(), told_at=told[it.title]) if it.title in told else it
+                for it in line.tests
+            ),
+        )
+        told |= {it.title: line.number for it in line.tests if it.title not in told}
 
 
 def _tests_of(line: Line, lot: FillLot, tests: Iterable[Test]) -> list[Test]:
@@ -212,7 +234,7 @@ def _tests(lot: FillLot, lines: Iterable[Line]) -> list[Test]:
             "determinations__readings__replaces",
             "determinations__conditions__saved_by",
             "determinations__conditions__replaces",
-            Prefetch("determinations__traces", Trace.objects.defer("block")),
+            "determinations__traces",
         )
     )
 

@@ -1,5 +1,7 @@
 """Every line of an internal copy: what was asked, what was found and signed, by which rules, and what is still from memory."""
 
+import datetime as dt
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -18,6 +20,7 @@ from specs.numbers import Number, shortened
 
 NUMERIC = (Characteristic.Kind.NUMBER, Characteristic.Kind.LADDER)
 DECIMALS = 6
+DAY = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 COMPARING = {
     "rounding": "the value, rounded once to the last place of its limit",
     "absolute": "the value as it stands, without rounding",
@@ -125,7 +128,16 @@ def _evidence(line: Line, then: FrozenVerdict | None) -> str:
     source = then.source if then else line.source
     if not evidence:
         return ""
-    return f"{evidence}: {source}" if evidence != ON_LOT else evidence
+    in_words = DAY.sub(_day, source)
+    return f"{evidence}: {in_words}" if evidence != ON_LOT else evidence
+
+
+def _day(found: re.Match[str]) -> str:
+    """A day in words; a number that only looks like one stays."""
+    try:
+        return dates.day(dt.date.fromisoformat(found[0]), site_zone())
+    except ValueError:
+        return found[0]
 
 
 def _reported(result: Result | None) -> str:

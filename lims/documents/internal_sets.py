@@ -1,13 +1,29 @@
 """Every determination of a test as an internal copy tells it: what was read, under which circumstances, what became of it, who and when."""
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from lims.bench.evaluation import conditions_of, slots_of
+from lims.bench.evaluation import conditions_of, held, slots_of
 from lims.bench.models import Condition, Determination, Reading, Test, Trace
+from lims.documents.pictures import picture
+from lims.drawing.onset import onset
+from lims.drawing.runs import drawn_from, figures_of
 from lims.people.queries import site_zone
 from lims.wording import dates, numbers
+from specs.methods.outcome import Slot
+
+NUMBERED = re.compile(r"(.+) \d+")
+
+
+@dataclass(frozen=True, slots=True)
+class CurveTold:
+    """The curve of a run, drawn with both lines where there are any; `told` are its figures."""
+
+    title: str
+    picture: str  # its address
+    told: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +38,7 @@ class SetTold:
     state: str
     why: tuple[str, ...]  # the reason it was set aside, and what kept it from counting
     who: tuple[str, ...]
+    curve: CurveTold | None
 
     @property
     def kind(self) -> str:
@@ -36,6 +53,9 @@ class TestTold:
 
     title: str
     sets: tuple[SetTold, ...]
+    told_at: int | None = (
+        None  # the line that tells the sets, where it is an earlier one
+    )
 
 
 def test_told(test: Test) -> TestTold | None:
@@ -61,25 +81,48 @@ def _set(it: Determination, test: Test) -> SetTold:
         state="begun, not accepted" if it.state == it.State.BEGUN else it.state,
         why=tuple(_why(it)),
         who=tuple(_who(it, [*readings, *conditions])),
+        curve=_curve(it, test),
     )
 
 
 def _readings(test: Test, rows: Sequence[Reading]) -> Iterable[str]:
-    for slot in slots_of(test.characteristic):
-        given = [row for row in rows if row.slot == slot.key]
-        if given:
-            label = ", ".join(part for part in (slot.row, slot.column) if part)
-            unit = numbers.unit_shown(given[-1].unit)
-            yield f"{label or slot.label} {_newest(given)} {unit}".strip()
+    """Each reading with its place; readings of one kind behind one name, as ``Cone readings: 276, 284, 279 × 0.1 mm``."""
+    given = [
+        (_place(slot), [row for row in rows if row.slot == slot.key])
+        for slot in slots_of(test.characteristic)
+    ]
+    given = [(place, several) for place, several in given if several]
+    kinds = {
+        (found[1] if (found := NUMBERED.fullmatch(place)) else "", several[-1].unit)
+        for place, several in given
+    }
+    [(kind, unit)] = kinds if len(kinds) == 1 else [("", "")]
+    if not kind or len(given) < 2:
+        for place, several in given:
+            yield f"{place}: {_measured(several, several[-1].unit)}"
+        return
+    *first, last = (several for _, several in given)
+    told = [*map(_newest, first), _measured(last, unit)]
+    yield f"{kind}s: {', '.join(told)}"
+
+
+def _place(slot: Slot) -> str:
+    return ", ".join(part for part in (slot.row, slot.column) if part) or slot.label
 
 
 def _conditions(test: Test, rows: Sequence[Condition]) -> Iterable[str]:
     for asked in conditions_of(test.characteristic):
         given = [row for row in rows if row.key == asked.key]
         if given:
-            told = f"{asked.label} {_newest(given)} {asked.unit}".strip()
+            told = f"{asked.label}: {_measured(given, asked.unit)}"
             state = given[-1].instrument_state
             yield f"{told} ({state})" if state else told
+
+
+def _measured(rows: Sequence[Reading] | Sequence[Condition], unit: str) -> str:
+    """What stands with its unit, held together."""
+    shown = numbers.unit_shown(unit)
+    return f"{_newest(rows)}{numbers.NO_BREAK}{shown}" if shown else _newest(rows)
 
 
 def _newest(rows: Sequence[Reading] | Sequence[Condition]) -> str:
@@ -94,14 +137,28 @@ def _newest(rows: Sequence[Reading] | Sequence[Condition]) -> str:
 
 
 def _text(row: Reading | Condition) -> str:
-    """As it was typed; a time on the laboratory's clock."""
+    """As it was typed; a time on the laboratory's clock, to the second: the house's minutes are counted from it."""
     if isinstance(row, Condition) and "T" in row.value:
         try:
             moment = dt.datetime.fromisoformat(row.value)
         except ValueError:
             return row.text
-        return _at(moment)
+        return dates.day_time(moment, site_zone(), seconds=True)
     return row.text
+
+
+def _curve(it: Determination, test: Test) -> CurveTold | None:
+    """The newest curve of a set with the lines that its value rests on."""
+    has = held(it)
+    if has.trace is None:
+        return None
+    figures = figures_of(it, has)
+    drawn = drawn_from(test.characteristic, it, has, figures)
+    return CurveTold(
+        title=f"Set {it.place}, {_trace(has.trace)}",
+        picture=picture(onset(**drawn)),
+        told="; ".join(f"{name}: {value}" for name, value in figures),
+    )
 
 
 def _trace(trace: Trace) -> str:

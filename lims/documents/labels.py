@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from lims.documents.pages import page, qr
-from lims.documents.pdf import pressed
 from lims.documents.words import Words
 from lims.wording.languages import Language
 
@@ -19,6 +18,8 @@ class SampleLabel:
 
 def print_label(label: SampleLabel) -> bytes:
     """The PDF of one label."""
+    from lims.documents.pdf import pressed  # late: it takes half a second
+
     return pressed(label_html(label), "label.css", label.number)
 
 

@@ -5,13 +5,14 @@ import platform
 from datetime import datetime, tzinfo
 
 from lims.documents.pages import page
-from lims.documents.pdf import pressed
 from lims.methods.known_answers import Proof, arithmetic_print, libraries
 from lims.wording import dates
 
 
 def print_proof(proof: Proof, *, at: datetime, zone: tzinfo, site: str = "") -> bytes:
     """The PDF of a run of known answers."""
+    from lims.documents.pdf import pressed  # late: it takes half a second
+
     html = proof_html(proof, at=at, zone=zone, site=site)
     return pressed(html, "proof.css", f"proof-{proof.cases_print}")
 

@@ -13,7 +13,6 @@ from lims.methods.reference import ReferenceData, Row, figures_of
 from lims.methods.rules import check_procedure
 
 Place = tuple[str, str]  # designation and edition
-NOT_OF_THE_EDITION = {"figures", "precisions"}
 
 
 @dataclass
@@ -92,7 +91,7 @@ def add(rows: Missing) -> int:
         Method(designation=row["designation"], title=row["title"]).save()
     methods = {it.designation: it for it in Method.objects.all()}
     for designation, row in rows.editions:
-        plain = {key: row[key] for key in row.keys() - NOT_OF_THE_EDITION}
+        plain = {key: value for key, value in row.items() if key != "figures"}
         MethodEdition(method=methods[designation], **plain).save()
     editions = {
         (it.method.designation, it.edition): it

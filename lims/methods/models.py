@@ -180,6 +180,19 @@ class FiguresRevision(Versioned, Recorded, models.Model):
                 | (~Q(state="draft") & Q(signature__isnull=False)),
                 name="figures_are_in_force_only_when_signed_or_shipped",
             ),
+            models.CheckConstraint(
+                condition=Q(
+                    signature__isnull=True,
+                    approved_at__isnull=True,
+                    approved_by__isnull=True,
+                )
+                | Q(
+                    signature__isnull=False,
+                    approved_at__isnull=False,
+                    approved_by__isnull=False,
+                ),
+                name="figures_are_signed_by_somebody_at_a_time",
+            ),
         ]
 
     def __str__(self) -> str:

@@ -7,8 +7,6 @@ from typing import Any, TypedDict
 
 from django.conf import settings
 
-from lims.methods.figures import What
-
 PLACE = "fixtures/reference"
 
 Row = dict[str, Any]
@@ -31,8 +29,8 @@ class About:
 def shipped() -> ReferenceData:
     """The reference data in this copy's folder of fixtures; a family of methods has a file of its own."""
     place = settings.ROOT / PLACE
-    files = [*sorted((place / "methods").glob("*.json")), place / "methods.json"]
-    methods = [row for file in files if file.exists() for row in _rows(file)]
+    files = sorted((place / "methods").glob("*.json"))
+    methods = [row for file in files for row in _rows(file)]
     return {
         "characteristics": _rows(place / "characteristics.json"),
         "methods": joined(methods),
@@ -53,26 +51,10 @@ def joined(methods: Iterable[Row]) -> list[Row]:
 
 def figures_of(edition: Row) -> list[Row]:
     """What an edition asks and how well it measures, as plain figures."""
-    told = [*edition.get("figures", ()), *_of_precisions(edition)]
-    return [{"level_from": "", "level_to": ""} | figure for figure in told]
-
-
-def _of_precisions(edition: Row) -> Iterable[Row]:
-    for row in edition.get("precisions", ()):
-        for what in (What.REPEATABILITY, What.REPRODUCIBILITY):
-            if row[what]:
-                kept = (
-                    "characteristic",
-                    "level_from",
-                    "level_to",
-                    "source",
-                    "standing",
-                )
-                yield {
-                    "what": str(what),
-                    "value": row[what],
-                    **{key: row[key] for key in kept},
-                }
+    return [
+        {"level_from": "", "level_to": ""} | figure
+        for figure in edition.get("figures", ())
+    ]
 
 
 def _rows(path: Path) -> list[Row]:

@@ -12,6 +12,7 @@ from lims.products.models import PublishedLine, PublishedSpecification
 # Of two standings the weaker is told.
 WEAKEST_FIRST = ("from memory", "common practice", "derived", "published")
 KINDS = Characteristic.Kind
+MINUS = "\u2212"
 
 
 @dataclass(frozen=True)
@@ -79,9 +80,10 @@ def limits_of(line: PublishedLine) -> str:
         return line.must
     if line.characteristic.kind == KINDS.RATING:
         return f"{line.upper} or better"
-    if line.lower and line.upper:
-        return f"{line.lower} to {line.upper}"
-    return f"at most {line.upper}" if line.upper else f"at least {line.lower}"
+    lower, upper = (it.replace("-", MINUS) for it in (line.lower, line.upper))
+    if lower and upper:
+        return f"{lower} to {upper}"
+    return f"at most {upper}" if upper else f"at least {lower}"
 
 
 def _stricter(first: Demand, other: Demand) -> Demand:

@@ -4,6 +4,7 @@ from lims.methods.rules import read_number
 from lims.products.models import Requirement
 from lims.record.refusals import BadInput
 from specs.judging.rules import (
+    BY_THE_LIMITS,
     RULES,
     SIMPLE_ACCEPTANCE,
     RuleRefused,
@@ -60,7 +61,7 @@ def rule_in_words(row: Requirement) -> str:
     if row.kind != Requirement.Kind.LIMIT:
         return ""
     if row.rule == SIMPLE_ACCEPTANCE:
-        return "Simple acceptance: the limits themselves decide."
+        return BY_THE_LIMITS
     return in_words(
         row.rule,
         row.lower or None,

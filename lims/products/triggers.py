@@ -1,5 +1,6 @@
 """The database's own word that an approved revision does not change, on both engines."""
 
+from lims.record.fixing import fix_after_draft
 from lims.record.triggers import register
 
 LINE_FIXED = "a requirement of an approved revision is never changed"
@@ -38,29 +39,6 @@ BEGIN
 END $$;
 """
 
-_OTHERWISE_POSTGRES = " OR ".join(
-    f"NEW.{column} IS DISTINCT FROM OLD.{column}" for column in FIXED
-)
-_OTHERWISE_SQLITE = " OR ".join(f"NEW.{column} IS NOT OLD.{column}" for column in FIXED)
-_BACKWARDS = (
-    "NEW.state = 'draft' OR (OLD.state = 'superseded' AND NEW.state <> 'superseded')"
-)
-
-_REVISION_FUNCTION = f"""
-CREATE OR REPLACE FUNCTION kettlemark_revision_fixed() RETURNS trigger LANGUAGE plpgsql AS $$
-BEGIN
-  IF OLD.state <> 'draft' THEN
-    IF TG_OP = 'DELETE' THEN
-      RAISE EXCEPTION '{REVISION_FIXED}' USING ERRCODE = 'restrict_violation';
-    ELSIF {_OTHERWISE_POSTGRES} OR {_BACKWARDS} THEN
-      RAISE EXCEPTION '{REVISION_FIXED}' USING ERRCODE = 'restrict_violation';
-    END IF;
-  END IF;
-  IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;
-  RETURN NEW;
-END $$;
-"""
-
 
 def register_all() -> None:
     """Hand the triggers to the record, which puts them on and looks after them."""
@@ -70,28 +48,26 @@ def register_all() -> None:
         "delete": _OLD_FIXED,
     }
     for what, when in lines.items():
-        _register("requirement", what, when, LINE_FIXED, _LINE_FUNCTION, "line_fixed")
-    changed = f"OLD.state <> 'draft' AND ({_OTHERWISE_SQLITE} OR {_BACKWARDS})"
-    revisions = {"update": changed, "delete": "OLD.state <> 'draft'"}
-    for what, when in revisions.items():
-        _register(
-            "revision", what, when, REVISION_FIXED, _REVISION_FUNCTION, "revision_fixed"
-        )
+        _register(what, when)
+    fix_after_draft(
+        "products_revision",
+        FIXED,
+        sentence=REVISION_FIXED,
+        function="kettlemark_revision_fixed",
+    )
 
 
-def _register(  # noqa: PLR0917 - one row of a table
-    model: str, what: str, when: str, why: str, function: str, calls: str
-) -> None:
-    table, name = f"products_{model}", f"products_{model}_fixed_{what}"
+def _register(what: str, when: str) -> None:
+    table, name = "products_requirement", f"products_requirement_fixed_{what}"
     register(
         name,
         table=table,
         sqlite_sql=(
             f'CREATE TRIGGER "{name}" BEFORE {what.upper()} ON "{table}" WHEN {when} '
-            f"BEGIN SELECT RAISE(ABORT, '{why}'); END"
+            f"BEGIN SELECT RAISE(ABORT, '{LINE_FIXED}'); END"
         ),
         postgres_sql=(
-            f"{function}CREATE TRIGGER {name} BEFORE {what.upper()} "
-            f'ON "{table}" FOR EACH ROW EXECUTE FUNCTION kettlemark_{calls}()'
+            f"{_LINE_FUNCTION}CREATE TRIGGER {name} BEFORE {what.upper()} "
+            f'ON "{table}" FOR EACH ROW EXECUTE FUNCTION kettlemark_line_fixed()'
         ),
     )

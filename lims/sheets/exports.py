@@ -7,10 +7,11 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from openpyxl import Workbook
-from openpyxl.cell import Cell, WriteOnlyCell
-from openpyxl.styles import Font
+if TYPE_CHECKING:
+    from openpyxl.cell import Cell
+    from openpyxl.styles import Font
 
 Value = str | int | Decimal | dt.date | dt.datetime | None
 Row = Sequence[Value]
@@ -60,6 +61,9 @@ def _plain(value: Value) -> str:
 
 def workbook(title: str, columns: Sequence[Column], rows: Iterable[Row]) -> bytes:
     """A workbook of one sheet. Times are written as they stand, without a zone: the unit names it."""
+    from openpyxl import Workbook  # late, as below: it loads numpy
+    from openpyxl.styles import Font
+
     book = Workbook(write_only=True)
     sheet = book.create_sheet(title[:31])
     sheet.freeze_panes = "A3"
@@ -73,7 +77,9 @@ def workbook(title: str, columns: Sequence[Column], rows: Iterable[Row]) -> byte
     return out.getvalue()
 
 
-def _cell(sheet: object, value: Value, *, font: Font | None = None) -> Cell | None:
+def _cell(sheet: object, value: Value, *, font: "Font | None" = None) -> "Cell | None":
+    from openpyxl.cell import WriteOnlyCell
+
     if value is None or value == "":
         return None
     if isinstance(value, str):

@@ -171,7 +171,7 @@ PRECISION: Mapping[str, Calculation] = {
     ),
     "assigned_value": Calculation(
         _assigned_value,
-        "ASTM D3244, assigned test value: dgaequipment.com/astm-d3244-...-5909.html",
+        "ASTM D3244, assigned test value: two results within R, retests, a referee’s third",
         ("R", "first"),
         {"value": Kind.NUMBER, "basis": Kind.TEXT},
         ("retest", "referee", "constants"),

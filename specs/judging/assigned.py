@@ -6,8 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
-from specs.judging.constants import EXACT, constants_of
-from specs.judging.figures import (
+from specs.judging.checking import (
     UPPER,
     PrecisionRefused,
     above_zero,
@@ -15,6 +14,7 @@ from specs.judging.figures import (
     root,
     whole,
 )
+from specs.judging.constants import EXACT, constants_of
 from specs.judging.quantiles import normal
 from specs.judging.rounding import mean
 from specs.numbers import to_decimal

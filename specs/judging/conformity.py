@@ -165,8 +165,8 @@ def _judged(
 def _nearest(value: Number, edges: Sequence[_Edge]) -> _Limit:
     """The limit nearest to the value; the upper one when both are as near."""
     low, high = edges[0].limit, edges[-1].limit
-    to_low = value.exact - Fraction(low.value)
-    return low if to_low < Fraction(high.value) - value.exact else high
+    at = Fraction(value.value)
+    return low if at - Fraction(low.value) < Fraction(high.value) - at else high
 
 
 def _edges(lower: str | None, upper: str | None, zone: Zone | None) -> list[_Edge]:

@@ -5,10 +5,10 @@ They change the third or fourth digit of a result, so a result stores which were
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from decimal import Context, Decimal
+from decimal import Decimal
 from typing import ClassVar
 
-from specs.judging.quantiles import DIGITS, normal, normal_range
+from specs.judging.quantiles import TEN_DIGITS, normal, normal_range
 from specs.numbers import Refused
 
 EXACT, PRINTED = "exact", "printed"
@@ -16,7 +16,6 @@ EXACT, PRINTED = "exact", "printed"
 PROBABILITY = Decimal("0.95")
 LARGEST_RANGE = 100  # where the table of ISO 5725-6 ends
 
-_ROUNDED = Context(prec=DIGITS)
 _RANGES_PRINTED = {
     2: Decimal("2.8"),
     3: Decimal("3.3"),
@@ -84,7 +83,7 @@ class Exact(Constants):
         return normal_range(PROBABILITY, count)
 
     def one_sided_of_R(self, confidence: Decimal) -> Decimal:
-        return _ROUNDED.divide(normal(confidence), self.difference_95)
+        return TEN_DIGITS.divide(normal(confidence), self.difference_95)
 
 
 class Printed(Constants):
@@ -106,7 +105,7 @@ class Printed(Constants):
         """0.59 at 95 %, as printed; z/2.8 at any other confidence."""
         if confidence == PROBABILITY:
             return Decimal("0.59")
-        return _ROUNDED.divide(normal(confidence), self.difference_95)
+        return TEN_DIGITS.divide(normal(confidence), self.difference_95)
 
 
 SETS: Mapping[str, Constants] = {EXACT: Exact(), PRINTED: Printed()}

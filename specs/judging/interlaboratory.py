@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from specs.judging.checking import PrecisionRefused, root
 from specs.judging.constants import EXACT, constants_of
-from specs.judging.figures import PrecisionRefused, root
 from specs.judging.rounding import mean
 from specs.numbers import to_decimal
 

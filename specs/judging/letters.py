@@ -32,6 +32,9 @@ class Meaning:
     note: str = ""
 
 
+MINUS = "\u2212"
+
+
 @dataclass(frozen=True)
 class Heat:
     """The lower or the upper temperature of a letter, in °C; `is_beyond` where it lies further out."""
@@ -60,9 +63,10 @@ class Heat:
         return beyond.lies_within(exact.degrees)
 
     def __str__(self) -> str:
+        degrees = f"{self.degrees} °C".replace("-", MINUS)
         if not self.is_beyond:
-            return f"{self.degrees} °C"
-        return f"{'below' if self.is_cold else 'above'} {self.degrees} °C"
+            return degrees
+        return f"{'below' if self.is_cold else 'above'} {degrees}"
 
 
 def consistency(number: str) -> Meaning:

@@ -5,19 +5,17 @@ A test names what is suspect. It deletes nothing: the cause is looked for first.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Context, Decimal
+from decimal import Decimal
 from fractions import Fraction
 
-from specs.judging.figures import root
+from specs.judging.checking import root
 from specs.judging.interlaboratory import variance
-from specs.judging.quantiles import DIGITS, fisher_f, student_t
+from specs.judging.quantiles import TEN_DIGITS, fisher_f, student_t
 from specs.judging.rounding import mean
 from specs.numbers import Refused, to_decimal
 
 TAILS = ("upper", "lower")
 FEWEST = 3  # of two values, each lies as far from the mean as the other
-
-_ROUNDED = Context(prec=DIGITS)
 
 
 class OutliersRefused(Refused):
@@ -133,4 +131,4 @@ def _upper_share(alpha: Decimal, parts: int) -> Decimal:
 
 def _cut(value: Fraction) -> Decimal:
     """The number to the ten digits of the quantiles."""
-    return _ROUNDED.divide(Decimal(value.numerator), Decimal(value.denominator))
+    return TEN_DIGITS.divide(Decimal(value.numerator), Decimal(value.denominator))

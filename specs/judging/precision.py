@@ -11,8 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from specs.judging.assigned import acceptance_bound, assigned_value
-from specs.judging.constants import EXACT, PROBABILITY, constants_of
-from specs.judging.figures import (
+from specs.judging.checking import (
     UPPER,
     PrecisionRefused,
     above_zero,
@@ -20,6 +19,7 @@ from specs.judging.figures import (
     root,
     whole,
 )
+from specs.judging.constants import EXACT, PROBABILITY, constants_of
 from specs.judging.interlaboratory import interlaboratory
 from specs.numbers import Refused, read, to_decimal
 

@@ -13,6 +13,7 @@ from statistics import NormalDist
 from specs.numbers import Refused
 
 DIGITS = 10
+TEN_DIGITS = Context(prec=DIGITS)
 
 _NORMAL = NormalDist()
 _STEP, _REACH = 0.05, 9.0  # of the integral over the smallest of several normal values
@@ -113,4 +114,4 @@ def _check_freedom(freedom: int) -> None:
 def _cut(value: float) -> Decimal:
     if not math.isfinite(value):
         raise QuantileRefused("The quantile lies beyond what can be computed.")
-    return Context(prec=DIGITS).create_decimal_from_float(value)
+    return TEN_DIGITS.create_decimal_from_float(value)

@@ -29,6 +29,7 @@ SUPPLIER = "bound of ISO 4259, supplier"
 
 OWN, REPRODUCIBILITY = "own uncertainty", "reproducibility"
 SIGNS = {OWN: "u", REPRODUCIBILITY: "R"}
+BY_THE_LIMITS = "Simple acceptance, without a guard band: the limits themselves decide."
 WHERE = {
     Verdict.MET: "inside",
     Verdict.NOT_MET: "outside",
@@ -114,7 +115,7 @@ def judge_by(
         return by_zone
     why = (
         f"{WHERE[by_limits.verdict]} the limits, {WHERE[by_zone.verdict]} the "
-        f"acceptance zone {zone.told(_places(lower, upper))}"
+        f"acceptance zone {_told(zone, lower, upper)}"
     )
     return Judgement(by_zone.verdict, by_zone.compared, by_zone.limit, why)
 
@@ -157,14 +158,13 @@ def in_words(
     kept = _named(name)
     stated = _Stated(uncertainty or "", basis or "", confidence or "", constants)
     zone = _zone(kept, lower or "", upper or "", stated)
-    places = _places(lower, upper)
-    opening = f"{_capital(name)} accepts {zone.told(places)}"
     if not kept.needs_uncertainty:
-        return f"{opening}: the limits themselves."
+        return BY_THE_LIMITS
     stated = _checked(kept, stated)
     side, safe = SIDES[kept.towards]
+    width = shortened(_width(stated), _places(lower, upper))
     return (
-        f"{opening}: {shortened(_width(stated), places)} {side} each limit "
+        f"{_capital(name)} accepts {_told(zone, lower, upper)}: {width} {side} each limit "
         f"({SIGNS[stated.basis]} = {stated.uncertainty}), so that {safe} it with "
         f"{_percent(stated.confidence)} confidence or more."
     )
@@ -243,10 +243,19 @@ def _width(stated: _Stated) -> Fraction:
     )
 
 
+def _told(zone: Zone, lower: str | None, upper: str | None) -> str:
+    """A zone with as many decimals as its limits at least: their last place carries meaning."""
+    return zone.told(_places(lower, upper), least=max(_decimals(lower, upper), 0))
+
+
 def _places(lower: str | None, upper: str | None) -> int:
     """Two decimals more than the limits have, to tell a zone by."""
+    return 2 + _decimals(lower, upper)
+
+
+def _decimals(lower: str | None, upper: str | None) -> int:
     limits = [read(text).value for text in (lower, upper) if text and text.strip()]
-    return 2 + max(-int(step_of(limit).adjusted()) for limit in limits)
+    return max(-int(step_of(limit).adjusted()) for limit in limits)
 
 
 def _capital(name: str) -> str:

@@ -1,17 +1,17 @@
 """Acceptance zones: how far an uncertainty draws the limits in, and how likely the true value lies inside them (JCGM 106, ISO 4259-2)."""
 
 from dataclasses import dataclass
-from decimal import Context, Decimal
+from decimal import Decimal
 from fractions import Fraction
 from math import erfc, sqrt
 
 from specs.judging.constants import EXACT, constants_of
 from specs.judging.quantiles import normal
-from specs.numbers import Number, Refused, read, shortened, to_decimal
+from specs.numbers import EXACT as DIGITS_28
+from specs.numbers import Number, Refused, padded, read, shortened, to_decimal
 
 USUAL_CONFIDENCE = "0.95"
 PLACES = 12  # of a probability
-SCALE = Context(prec=28)
 
 Plain = str | Decimal | Fraction
 """A number as it is typed, or computed."""
@@ -37,10 +37,10 @@ class Zone:
             and self.lower > self.upper
         )
 
-    def told(self, places: int = 2) -> str:
-        """The zone in words with rounded ends: "268.55 to 291.45"."""
+    def told(self, places: int = 2, *, least: int = 0) -> str:
+        """The zone in words with rounded ends: "268.55 to 291.45"; `least` decimals are kept."""
         low, high = (
-            None if end is None else shortened(end, places)
+            None if end is None else padded(shortened(end, places), least)
             for end in (self.lower, self.upper)
         )
         if low is not None and high is not None:
@@ -125,7 +125,7 @@ def probability_of_conformity(
     below = 0.0 if low is None else _tail((measured - low) / width)
     above = 0.0 if high is None else _tail((high - measured) / width)
     inside = 1 - Fraction(below) - Fraction(above)
-    return Decimal(round(max(inside, 0) * 10**PLACES)).scaleb(-PLACES, SCALE)
+    return Decimal(round(max(inside, 0) * 10**PLACES)).scaleb(-PLACES, DIGITS_28)
 
 
 def _tail(distance: Fraction) -> float:

@@ -1,7 +1,6 @@
 """The change of penetration by prolonged working, from two unrounded means."""
 
 from collections.abc import Mapping
-from decimal import Decimal
 from fractions import Fraction
 
 from specs.judging.rounding import round_to_step
@@ -17,9 +16,6 @@ from specs.methods.outcome import (
 from specs.numbers import Number, shortened, to_decimal
 
 WORKED, PROLONGED = "worked", "prolonged"
-
-# Means of thirds are kept to 28 digits; so their difference is good to 20 decimals.
-_KEPT = Decimal("1E-20")
 
 
 def no_slots(_parameters: Parameters) -> tuple[Slot, ...]:
@@ -55,17 +51,16 @@ def derive(values: Mapping[str, Number], _parameters: Parameters) -> Outcome:
             "Read both penetrations within the range of the cone.",
         )
         return Outcome(complete=True, accepted=True, bars=(bar,))
-    change = round_to_step(prolonged.exact - worked.exact, _KEPT)
-    return _outcome(worked, prolonged, to_decimal(Fraction(change)))
+    return _outcome(worked, prolonged, prolonged.exact - worked.exact)
 
 
-def _outcome(worked: Number, prolonged: Number, change: Decimal) -> Outcome:
+def _outcome(worked: Number, prolonged: Number, change: Fraction) -> Outcome:
     reported = Number.of(round_to_step(change, "1"))
     signed = f"{reported.value:+f}" if reported.value else "0"
     return Outcome(
         complete=True,
         accepted=True,
-        value=Number.of(change),
+        value=Number.of(to_decimal(change)),
         reported=Number(text=signed, value=reported.value),
         says=(
             f"prolonged {shortened(prolonged.value)} less worked "

@@ -21,6 +21,7 @@ from specs.methods.outcome import (
     Parameters,
     Procedure,
     Slot,
+    above_nought,
     implausible,
     setting,
     unanswered,
@@ -32,15 +33,33 @@ BLOCK, BATH = "D2265", "D566"
 NO_DROP = "none"
 UNIT = "°C"
 SET_POINT_TOLERANCE = 3
+
+
+def set_points(text: str) -> tuple[Decimal, ...]:
+    """The temperatures in °C of "121 232 288 316". Raises a Refused for any other text."""
+    points = [read(each) for each in text.split()]
+    if any(point.is_censored for point in points):
+        raise Refused("Write plain numbers with a space between them.")
+    return tuple(point.value for point in points)
+
+
 RUNS = {
     BLOCK: Parameter("runs", "Runs", "2", ("1", "2")),
     BATH: Parameter("runs", "Runs", "1", ("1", "2")),
 }
 SPREAD_LIMIT = Parameter(
-    "spread_limit", "House limit of the difference of two runs", "", house=True
+    "spread_limit",
+    "House limit of the difference of two runs",
+    "",
+    house=True,
+    check=above_nought,
 )
 SET_POINTS = Parameter(
-    "set_points", "Set points of the block", "121 232 288 316", house=True
+    "set_points",
+    "Set points of the block",
+    "121 232 288 316",
+    house=True,
+    check=set_points,
 )
 APPARATUS = Condition(
     "apparatus", "Apparatus", "instrument", instrument_kind="dropping point apparatus"
@@ -265,8 +284,7 @@ def _doubts(method: str, given: Given, pairs: Sequence[Pair]) -> tuple[str, ...]
     """A question for each block temperature away from every set point."""
     if method != BLOCK:
         return ()
-    set_points = setting(given.parameters, SET_POINTS).split()
-    points = [read(each).value for each in set_points]
+    points = set_points(setting(given.parameters, SET_POINTS))
     return tuple(
         f"{pair.block:f} °C is not a set point of the block: read it again."
         for pair in pairs

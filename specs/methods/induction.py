@@ -52,9 +52,11 @@ CURVE = Condition(
     choices=(ACCEPTED, REJECTED),
     of_curve=True,
 )
-CONDITIONS = (INSTRUMENT, HELD_AT, ADMITTED, BASE_FROM, BASE_TO, CURVE)
+TYPED = (INSTRUMENT, HELD_AT, ADMITTED, BASE_FROM, BASE_TO)
+CONDITIONS = (*TYPED, CURVE)
 
 NO_CURVE = "The curve is still to be read in."
+LOOK = "Look at the curve with both lines, then accept or reject it."
 CAUTION = (
     "Oxygen under pressure feeds fire and the cell is hot: no oil or grease on fittings, "
     "follow local codes and the safety data sheet; work only as the licensed or "
@@ -105,7 +107,9 @@ def conditions(_parameters: Parameters) -> tuple[Condition, ...]:
 
 def carry_out(given: Given) -> Outcome:
     """The induction time as soon as the curve and its times are there."""
-    missing = unanswered(given, CONDITIONS)
+    missing = unanswered(given, TYPED)
+    if given.choice(CURVE) is None:
+        missing = (*missing, LOOK)
     asks = (*(() if given.trace else (NO_CURVE,)), *missing, *_doubts(given))
     bars = (*_temperature_bars(given), *_curve_bars(given))
     complete = bool(given.trace) and not missing

@@ -78,6 +78,13 @@ def slots(parameters: Parameters) -> tuple[Slot, ...]:
     return (Slot("load", setting(parameters, NAME), setting(parameters, UNIT)),)
 
 
+def _advice(parameters: Parameters) -> str:
+    """Which loads there are, in their unit."""
+    unit, ladder = setting(parameters, UNIT), setting(parameters, LADDER).split()
+    steps = f"{', '.join(ladder)} {unit}".rstrip()
+    return f"Write the load at which it happened. The ladder: {steps}."
+
+
 def carry_out(given: Given) -> Outcome:
     """The load as read, when it is a step of the ladder; never rounded."""
     missing = unanswered(given, conditions(given.parameters))
@@ -88,7 +95,7 @@ def carry_out(given: Given) -> Outcome:
         check_load(load, read_ladder(setting(given.parameters, LADDER)))
     except LadderRefused as refusal:
         sentence = f"Stored, cannot count: {refusal.sentence}"
-        bar = Bar("ladder", sentence, "Write the load at which it happened.")
+        bar = Bar("ladder", sentence, _advice(given.parameters))
         return Outcome(not missing, accepted=True, bars=(bar,), asks=missing)
     value = Number.of(load.value, load.sign)
     return Outcome(

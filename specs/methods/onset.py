@@ -9,18 +9,22 @@ logistic rise of time constant τ, sampled every τ/10, by 0.0056 τ. On a dense
 curve five points follow the noise, which is one reason why a person looks at the lines.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
-
-import numpy as np
-from numpy.lib.stride_tricks import sliding_window_view
-from numpy.typing import NDArray
+from typing import TYPE_CHECKING
 
 from specs.judging.rounding import round_to_step
 from specs.methods.traces import Points, Trace, TraceRefused, read_trace
 from specs.numbers import Refused
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
 
 __all__ = [
     "Line",
@@ -37,8 +41,6 @@ FIVE = 5
 # A rise is told from the scatter of the baseline when it is five times as high, and from
 # the rounding of the arithmetic when it is a thousand-millionth of the signal; house figures.
 CLEAR, LEAST = 5, 1e-9
-
-Floats = NDArray[np.float64]
 
 
 class OnsetRefused(Refused):
@@ -78,6 +80,9 @@ def onset(
     `falls` is for a curve whose exotherm points down. Raises OnsetRefused where the times
     do not rise, the baseline is not one, or nothing rises clearly after it.
     """
+    # Imported late, as below: it takes time, and few processes ever see a curve.
+    import numpy as np
+
     _check_times(points)
     begin, end = baseline
     _check_baseline(points, begin, end)
@@ -107,7 +112,7 @@ def onset(
     )
 
 
-def _line(times: Floats, heights: Floats) -> Line:
+def _line(times: "Floats", heights: "Floats") -> Line:
     """The line of least squares, computed about the middle of its points."""
     middle, height = float(times.mean()), float(heights.mean())
     away = times - middle
@@ -115,13 +120,15 @@ def _line(times: Floats, heights: Floats) -> Line:
     return Line(slope, height - slope * middle)
 
 
-def _steepest(times: Floats, net: Floats) -> int:
+def _steepest(times: "Floats", net: "Floats") -> int:
     """Where the five points in a row begin whose line is the steepest; of equals the first."""
+    from numpy.lib.stride_tricks import sliding_window_view
+
     t, y = sliding_window_view(times, FIVE), sliding_window_view(net, FIVE)
     away = t - t.mean(axis=1, keepdims=True)
     slopes = (away * (y - y.mean(axis=1, keepdims=True))).sum(axis=1)
     slopes /= (away * away).sum(axis=1)
-    return int(np.argmax(slopes >= slopes.max() * (1 - LEAST)))
+    return int((slopes >= slopes.max() * (1 - LEAST)).argmax())
 
 
 def _check_times(points: Sequence[tuple[Decimal, Decimal]]) -> None:
@@ -171,12 +178,16 @@ def _check_baseline(
 
 
 def _check_rise(
-    net: Floats, upward: Floats, is_base: NDArray[np.bool_], first: int, end: Decimal
+    net: "Floats",
+    upward: "Floats",
+    is_base: "NDArray[np.bool_]",
+    first: int,
+    end: Decimal,
 ) -> None:
     """Refuse a curve that nowhere stands clearly above its baseline."""
     kept = net[is_base]
-    scatter = float(np.sqrt((kept * kept).sum() / max(len(kept) - 2, 1)))
-    least, highest = LEAST * float(np.abs(upward).max()), float(net[first:].max())
+    scatter = math.sqrt(float((kept * kept).sum()) / max(len(kept) - 2, 1))
+    least, highest = LEAST * float(abs(upward).max()), float(net[first:].max())
     if highest > max(CLEAR * scatter, least):
         return
     seen = (

@@ -222,6 +222,13 @@ def setting(parameters: Parameters, parameter: Parameter) -> str:
     return value
 
 
+def above_nought(text: str) -> None:
+    """Raise Refused for the text of a setting that is not a plain number above nought."""
+    number = read(text)
+    if number.is_censored or number.value <= 0:
+        raise Refused("Write a plain number above 0.")
+
+
 def unanswered(given: Given, conditions: tuple[Condition, ...]) -> tuple[str, ...]:
     """A sentence for each required condition that has no usable answer."""
     return tuple(

@@ -22,6 +22,7 @@ from specs.methods.outcome import (
     Parameters,
     Procedure,
     Slot,
+    above_nought,
     implausible,
     setting,
     unanswered,
@@ -37,7 +38,6 @@ from specs.methods.reduced import (
 from specs.methods.resting import (
     REST,
     REWORKED,
-    above_nought,
     is_reworked,
     rest_bars,
     rest_conditions,

@@ -27,6 +27,7 @@ from specs.methods.outcome import (
     ParametersRefused,
     Procedure,
     Slot,
+    above_nought,
     implausible,
     setting,
     unanswered,
@@ -47,11 +48,6 @@ def plausible_range(text: str) -> tuple[str, str] | None:
     return low.strip(), high.strip()
 
 
-def above_nought(text: str) -> None:
-    if read(text).value <= 0:
-        raise ParametersRefused("write a number above nought, or leave it empty.")
-
-
 NAME = Parameter("name", "What is read", "Number as read")
 UNIT = Parameter("unit", "Unit", "")
 STEP = Parameter("step", "Reported to", "1", check=check_step)
@@ -68,8 +64,9 @@ SPREAD_LIMIT = Parameter(
     check=above_nought,
 )
 CAUTION = (
-    "Machines turn and bodies are hot, cold or under load: follow local codes, the safety "
-    "data sheets and the maker's manual, and ask the competent person when in doubt."
+    "Machines turn, bodies are hot, cold or under load, reagents harm: follow local codes, "
+    "the safety data sheets and the maker's manual, and ask the competent person when in "
+    "doubt."
 )
 
 

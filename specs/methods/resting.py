@@ -16,18 +16,11 @@ from specs.methods.outcome import (
     Parameter,
     Parameters,
     ParametersRefused,
+    above_nought,
     setting,
 )
 from specs.methods.working import BEFORE_READING, SHORT, WORKER, working_bars
-from specs.numbers import Refused, read
-
-
-def above_nought(text: str) -> None:
-    """Raise Refused for a text that is not a plain number above nought."""
-    number = read(text)
-    if number.is_censored or number.value <= 0:
-        raise Refused("Write a plain number above 0.")
-
+from specs.numbers import read
 
 REST = Parameter("rest", "Hours of rest after the strokes", "", check=above_nought)
 REWORKED = Parameter("reworked", "Worked again after the rest", "no", ("no", "60"))

@@ -16,7 +16,7 @@ def too_far_apart(
     """
     if any(run.is_censored for run in runs):
         return ()
-    values = [run.value for run in runs]
+    values = [run.exact for run in runs]
     spread = max(values) - min(values)
     return tuple(
         f"Make two fresh runs: these differ by {shortened(spread)} {unit}, more than "

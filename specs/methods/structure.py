@@ -31,9 +31,10 @@ from specs.methods.outcome import (
     Parameter,
     Parameters,
     Procedure,
+    above_nought,
     setting,
 )
-from specs.methods.resting import REST, above_nought
+from specs.methods.resting import REST
 from specs.numbers import Number, read, shortened, to_decimal
 
 RESTED, REWORKED = "rested", "reworked"
@@ -48,9 +49,7 @@ ASKED = {
     REWORKED: "The penetration after the rest and 60 strokes is still to be read.",
 }
 
-# Means of thirds are kept to 28 digits: differences are good to 20 decimals, and
-# shares of them to 15. Taking off what lies below brings a tie back to a tie.
-_KEPT, _KEPT_SHARE = Decimal("1E-20"), Decimal("1E-15")
+Penetration = Decimal | Fraction
 
 
 @dataclass(frozen=True)
@@ -65,10 +64,10 @@ class Structure:
 
 
 def structure(
-    worked: Decimal,
-    prolonged: Decimal,
-    rested: Decimal | None = None,
-    reworked: Decimal | None = None,
+    worked: Penetration,
+    prolonged: Penetration,
+    rested: Penetration | None = None,
+    reworked: Penetration | None = None,
     repeatability: Decimal = Decimal(15),
 ) -> Structure:
     """Softening, recovery, permanent softening and retained recovery, unrounded.
@@ -79,11 +78,10 @@ def structure(
     softening = _difference(prolonged, worked)
     is_meaningful = softening >= Fraction(repeatability) and softening > 0
 
-    def share(last: Decimal | None) -> Fraction | None:
+    def share(last: Penetration | None) -> Fraction | None:
         if last is None or not is_meaningful:
             return None
-        percent = _difference(prolonged, last) * 100 / softening
-        return Fraction(round_to_step(percent, _KEPT_SHARE))
+        return _difference(prolonged, last) * 100 / softening
 
     return Structure(
         softening=softening,
@@ -110,12 +108,12 @@ def derive_permanent(values: Mapping[str, Number], parameters: Parameters) -> Ou
     if lacking is not None:
         return lacking
     worked, reworked = values[WORKED], values[REWORKED]
-    change = to_decimal(_difference(reworked.value, worked.value))
+    change = reworked.exact - worked.exact
     reported = round_to_step(change, "1")
     return Outcome(
         complete=True,
         accepted=True,
-        value=Number.of(change),
+        value=Number.of(to_decimal(change)),
         reported=Number(text=signed(reported, 0), value=reported),
         says=(
             f"{shortened(reworked.value)} after {_rest(parameters)} and 60 strokes less "
@@ -142,7 +140,7 @@ def _derive_share(
     if lacking is not None:
         return lacking
     repeatability = read(setting(parameters, REPEATABILITY)).value
-    worked, prolonged, end = (values[role].value for role in (WORKED, PROLONGED, last))
+    worked, prolonged, end = (values[role].exact for role in (WORKED, PROLONGED, last))
     found = structure(
         worked,
         prolonged,
@@ -204,8 +202,8 @@ def _lacking(values: Mapping[str, Number], roles: tuple[str, ...]) -> Outcome | 
     return Outcome(complete=True, accepted=True, bars=(bar,))
 
 
-def _difference(one: Decimal, other: Decimal) -> Fraction:
-    return Fraction(round_to_step(Fraction(one) - Fraction(other), _KEPT))
+def _difference(one: Penetration, other: Penetration) -> Fraction:
+    return Fraction(one) - Fraction(other)
 
 
 def _rest(parameters: Parameters) -> str:

@@ -18,10 +18,10 @@ from specs.methods.outcome import (
     Parameters,
     Procedure,
     Slot,
+    above_nought,
     setting,
     unanswered,
 )
-from specs.methods.readings import above_nought
 from specs.numbers import Number, Refused, read, shortened, to_decimal
 
 UNIT = "mN·m"

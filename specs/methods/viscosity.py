@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from specs.judging.rounding import mean, round_to_step
+from specs.judging.steps import rounded
 from specs.methods.change import no_conditions, no_slots, nothing_to_carry_out
 from specs.methods.outcome import (
     Bar,
@@ -23,12 +24,11 @@ from specs.methods.outcome import (
     implausible,
     unanswered,
 )
-from specs.methods.significant import round_to_figures
 from specs.methods.viscosity_table import POINTS
 from specs.numbers import Number, Refused, shortened, to_decimal
 
 UNIT = "mm²/s"
-FIGURES = 4
+STEP = "4 digits"
 AT_40, AT_100 = "kv40", "kv100"
 LOWEST, LAST = POINTS[0][0], POINTS[-1][0]
 _PRECISE = Context(prec=40)
@@ -122,7 +122,7 @@ def conditions(_parameters: Parameters) -> tuple[Condition, ...]:
 
 
 def carry_out(given: Given) -> Outcome:
-    """The mean of one or two viscosities, reported to four significant figures."""
+    """The mean of one or two viscosities, reported to four significant digits."""
     read = [number for slot in (FIRST, SECOND) if (number := given.reading(slot.key))]
     missing = unanswered(given, (VISCOMETER,))
     asks = (*missing, *implausible(given, (FIRST, SECOND)))
@@ -144,7 +144,7 @@ def carry_out(given: Given) -> Outcome:
         complete=not missing,
         accepted=True,
         value=value,
-        reported=Number.of(round_to_figures(average, FIGURES)),
+        reported=Number.of(rounded(average, STEP)),
         asks=asks,
         says=f"mean of {both}" if len(read) > 1 else "one determination",
         parts={"mean": value.canonical},

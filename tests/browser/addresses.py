@@ -33,6 +33,7 @@ def technician():
         to("front:home"),
         to("bench:list"),
         to("bench:sample", "Q1-26-0417-A-01"),
+        to("bench:sample", "Q1-26-0412-A-01"),
         to("bench:sample", "Q1-26-0413-A-01"),
         to("bench:sample", "Q1-26-0420-K-01"),
         to("batches:list"),

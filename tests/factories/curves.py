@@ -1,35 +1,25 @@
-"""Curves of pressure DSC runs in closed form, and a lot whose sample is asked for one.
-
-b0 + h / (1 + exp(-(t - tm) / tau)) has its extrapolated onset exactly at tm - 2 tau.
-"""
-
-import math
+"""Curves of pressure DSC runs in closed form, and a lot whose sample is asked for one."""
 
 from lims.bench.actions.samples import add_test
 from lims.bench.actions.traces import import_trace, judge_curve
 from lims.bench.evaluation import held, picture_of
+from lims.management.plant.runs import TAU, TIMES, logistic, run_of
 from lims.methods import queries as methods
 from lims.people.queries import person
 from tests.factories import instruments, plant
 
+__all__ = [
+    "INDUCTION",
+    "TAU",
+    "TIMES",
+    "ask_for_induction",
+    "carry_out",
+    "judge",
+    "logistic",
+    "run_of",
+]
+
 INDUCTION = "oxidation-induction-180"
-TAU = 0.5
-TIMES = {"admitted": "5", "baseline_from": "7", "baseline_to": "15"}
-
-
-def logistic(middle, *, tau=TAU, end=60, step=0.05, slope=0.0, height=5.0):
-    """The text of a curve whose onset lies at `middle` - 2 tau minutes."""
-    lines = ["min,mW"]
-    for place in range(round(end / step) + 1):
-        at = place * step
-        signal = 0.1 + slope * at + height / (1 + math.exp(-(at - middle) / tau))
-        lines.append(f"{at:.2f},{signal:.8f}")
-    return "\n".join(lines).encode()
-
-
-def run_of(minutes, **more):
-    """The curve of a run that gives so many minutes after oxygen was admitted at 5 min."""
-    return logistic(5 + minutes + 2 * TAU, **more)
 
 
 def ask_for_induction(number="0417"):

@@ -50,15 +50,25 @@ def draft(of=None, *, by, figures=()):
 
 def in_force(of=None, *, by, figures):
     """Figures drafted and approved by one person."""
-    revision = draft(of, by=by, figures=figures)
+    return approved(draft(of, by=by, figures=figures), by=by)
+
+
+def approved(revision, *, by):
+    """A draft of figures, put in force."""
     return actions.approve_figures(revision=revision, password=PASSWORD, by=by)
 
 
 def bare_edition(*, by):
     """An edition of a house method that states no figure yet."""
     with_reference()
+    house = actions.add_method(designation="QG-P9", title="House method", by=by)
+    return bare_edition_of(house, by=by)
+
+
+def bare_edition_of(method, *, by):
+    """An edition of a method that states no figure yet."""
     return actions.add_edition(
-        method=actions.add_method(designation="QG-P9", title="House method", by=by),
+        method=method,
         edition="1",
         characteristics=["worked-penetration"],
         source="own procedure",

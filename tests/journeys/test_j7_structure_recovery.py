@@ -98,7 +98,9 @@ def name_each_index(hand):
     heads = {
         code: (
             re.search(r"<h2[^>]*>([^<]*)</h2>", leaf_of(page, code))[1],
-            re.search(r'<ul class="about"><li>([^<]*)</li>', leaf_of(page, code))[1],
+            re.search(r'<ul class="about"><li[^>]*>([^<]*)</li>', leaf_of(page, code))[
+                1
+            ],
         )
         for code in (RECOVERY, RECOVERY_7D, RETAINED, PERMANENT, RESTED, REWORKED, WEEK)
     }

@@ -78,6 +78,17 @@ def test_a_number_of_a_case_is_text(value):
         number(value, "tolerance")
 
 
+@pytest.mark.parametrize("text", ["1.75", "1,75", "+1.75", " 1.75 "])
+def test_a_number_of_a_case_is_written_as_it_is_typed(text):
+    assert number(text, "expect").value == Decimal("1.75")
+
+
+@pytest.mark.parametrize("text", ["1,234.5", "1.234,5", "1,", "+", "+-1"])
+def test_a_number_of_a_case_has_one_mark_and_one_sign(text):
+    with pytest.raises(CaseRefused, match="write a number"):
+        number(text, "expect")
+
+
 def test_an_answer_stands_in_a_report_without_floats():
     got = {
         "mean": Fraction(1, 3),

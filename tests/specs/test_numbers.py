@@ -9,6 +9,7 @@ from specs.numbers import (
     Number,
     NumberRefused,
     Refused,
+    padded,
     read,
     shortened,
     to_decimal,
@@ -124,6 +125,21 @@ def test_what_is_no_number_is_refused_with_a_sentence(text, words):
     assert refusal.value.sentence.isprintable()
 
 
+@pytest.mark.parametrize(
+    ("text", "unit", "ends"),
+    [
+        ("12 lb", "mbar", "without its unit; this box takes mbar."),
+        ("280 mbar", "mbar", "without its unit; this box takes mbar."),
+        ("12 lb", "", "without its unit."),
+    ],
+)
+def test_where_a_unit_was_typed_the_one_of_the_box_is_named(text, unit, ends):
+    with pytest.raises(NumberRefused) as refusal:
+        read(text, unit)
+
+    assert refusal.value.sentence.endswith(ends)
+
+
 @given(st.text(ALPHABET, max_size=45) | st.text(max_size=50))
 def test_a_text_is_refused_or_gives_a_finite_number_that_prints_back_equal(text):
     try:
@@ -200,3 +216,33 @@ def test_a_fraction_becomes_a_decimal_of_28_digits_whatever_the_context():
 )
 def test_a_number_in_a_sentence_is_short(value, places, text):
     assert shortened(value, places) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "places", "kept"),
+    [("5", 1, "5.0"), ("-0.5", 2, "-0.50"), ("4.125", 2, "4.125"), ("5", 0, "5")],
+)
+def test_a_number_keeps_the_places_that_carry_meaning(text, places, kept):
+    assert padded(text, places) == kept
+
+
+@pytest.mark.parametrize(
+    "fraction",
+    [Fraction(290, 3), Fraction(308, 3), Fraction(-1681, 6), Fraction(28, 10023)],
+)
+def test_a_computed_value_stands_for_the_fraction_that_it_was_cut_from(fraction):
+    assert Number.of(to_decimal(fraction)).exact == fraction
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "27.9",
+        "0.1428571428571",
+        "1.414213562373095048801688724",  # a root, which no simple fraction gives
+        "96.66666666666666666666666666",  # thirds cut, not rounded
+        "0.3333333333333333333333333333333",
+    ],
+)
+def test_any_other_value_stands_for_itself(text):
+    assert Number.stored(text).exact == Fraction(text)

@@ -1,5 +1,6 @@
 import copy
 import json
+from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 import pytest
@@ -63,20 +64,30 @@ def test_every_shipped_case_checks_something_that_could_fail(result, calculation
     (case,) = [each for each in file["cases"] if each["id"] == result.case]
 
     for key, value in case["expect"].items():
-        wrong = {**case, "expect": {**case["expect"], key: spoiled(key, value)}}
+        wrong = {**case, "expect": {**case["expect"], key: spoiled(value, case)}}
         (found,) = prove({"wrong.json": {"cases": [wrong]}})
         assert not found.passed, (calculation, key)
 
 
-def spoiled(key, value):
-    """An answer that is surely wrong."""
+def spoiled(value, case):
+    """An answer that is just wrong: a number by two units of its last digit, or by thrice its margin."""
     if isinstance(value, bool):
         return not value
     if value is None:
         return "12345"
     if isinstance(value, list):
         return [*value, "12345"]
-    return f"{value} in no way" if key in ("refused", "verdict", "grade") else None
+    sign, digits = value[: value[0] in "<>"], value.lstrip("<>")
+    try:
+        number = Decimal(digits)
+    except InvalidOperation:
+        return f"{value} in no way"
+    margin = max(
+        2 * Decimal((0, (1,), min(number.as_tuple().exponent, 0))),
+        3 * Decimal(case.get("tolerance", "0")),
+        3 * Decimal(case.get("relative", "0")) * abs(number),
+    )
+    return f"{sign}{number + margin:f}"
 
 
 def test_a_case_that_agrees_passes_and_shows_what_was_got():
@@ -129,6 +140,10 @@ def test_a_case_that_differs_in_one_key_fails(key, wrong):
             "The constants “rough” are unknown.",
         ),
         ({"tolerance": "wide"}, "“tolerance” is 'wide'"),
+        ({"tolerance": "-1"}, "“tolerance” is -1: write a number from 0 on."),
+        ({"relative": "<1"}, "“relative” is <1: write a number from 0 on."),
+        ({"source": " "}, "The source of the case is empty"),
+        ({"id": ""}, "The id of the case is empty"),
         ({"expect": {"mean": "much"}}, "“expect” is 'much'"),
     ],
 )

@@ -143,8 +143,10 @@ def add_test(
         sample = Sample.objects.select_related("fill_lot").get(pk=sample.pk)
         check_takes_readings(sample)
         test = _add(sample, characteristic, edition, is_required=False)
-        known = set(sample.tests.values_list("characteristic", flat=True))
+        tests = sample.tests.select_related("edition")
+        known = {it.characteristic_id: it.edition for it in tests}
         for source in asked.sources_of(characteristic):
             if source.pk not in known:
-                _add(sample, source, edition, is_required=False)
+                named = asked.edition_of(source, edition, known.values())
+                _add(sample, source, named, is_required=False)
     return test

@@ -2,12 +2,13 @@
 
 import datetime as dt
 import json
-from collections.abc import MutableMapping
+from collections.abc import Iterable, MutableMapping
 from pathlib import Path
 from typing import Any
 
 from django.conf import settings
 
+from lims.management.plant.changes import changes_of
 from lims.management.plant.goods import make_agreements, make_goods
 from lims.management.plant.house import make_house
 from lims.management.plant.story import Step, steps_of
@@ -29,7 +30,7 @@ def build(passwords: MutableMapping[str, str], *, check_address: str = "") -> No
     make_house(story["house"], passwords)
     make_goods(story["goods"], passwords)
     make_agreements(story["goods"], passwords)
-    play(story["lots"], passwords, until=NOW)
+    play(story["lots"], passwords, until=NOW, besides=changes_of(story, passwords))
     clock.start_from(NOW)
 
 
@@ -47,9 +48,11 @@ def play(
     passwords: MutableMapping[str, str],
     *,
     until: dt.datetime,
+    besides: Iterable[Step] = (),
 ) -> None:
-    """Play every step of every lot that has happened by then, each at its own time."""
+    """Play every step of every lot, and those besides, that has happened by then, each at its own time."""
     steps: list[Step] = [step for lot in lots for step in steps_of(lot, passwords)]
+    steps += besides
     for step in sorted(steps, key=lambda step: step.at):
         if step.at <= until:
             clock.set_to(step.at)

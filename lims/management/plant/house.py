@@ -36,7 +36,7 @@ def make_house(told: Mapping[str, Any], passwords: MutableMapping[str, str]) -> 
     methods.load_reference(data=reference.shipped(), by=None)
     load_published(data=published.shipped(), by=None)
     for one in told["instruments"]:
-        _put_in_service(one)
+        put_in_service(one)
     quality_manager = person("qm-1")
     for one in told["own_uncertainties"]:
         methods.state_own_uncertainty(
@@ -55,7 +55,8 @@ def _choose_password(invited: Person, passwords: MutableMapping[str, str]) -> No
     )
 
 
-def _put_in_service(told: Mapping[str, Any]) -> Instrument:
+def put_in_service(told: Mapping[str, Any]) -> Instrument:
+    """Add an instrument with its first check."""
     keeper = person("mgr-1")
     instrument = instruments.add_instrument(
         number=told["number"], kind=told["kind"], note=told.get("note", ""), by=keeper

@@ -1,12 +1,14 @@
 """The tests of one sample as steps in time, from the readings as the story tells them."""
 
 import datetime as dt
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Generator, Iterator, Mapping
 from typing import Any
 
-from lims.bench.actions import entering
+from lims.bench.actions import entering, traces
 from lims.bench.actions.samples import add_test
+from lims.bench.evaluation import held, picture_of
 from lims.bench.models import Test
+from lims.management.plant import runs
 from lims.methods import queries as methods
 from lims.people.queries import person
 
@@ -21,6 +23,9 @@ CODES = {
     "oil": "oil-separation",
     "copper": "copper-strip",
     "oxidation": "oxidation-drop",
+    "rested": "rested-penetration-24h",
+    "reworked": "reworked-penetration-24h",
+    "induction": "oxidation-induction-180",
 }
 # minutes after the sample was received
 BEGINS = {
@@ -32,9 +37,15 @@ BEGINS = {
     "oil": 1900,
     "copper": 1560,
     "oxidation": 110,
+    "rested": 1757,
+    "reworked": 1757,
+    "induction": 300,
 }
 PROLONGED_READ_AFTER = dt.timedelta(hours=29, minutes=30)
+RESTED_READ_AFTER = dt.timedelta(hours=24, minutes=8)
+REWORKED_READ_AFTER = dt.timedelta(hours=24, minutes=26)
 A_FILL = dt.timedelta(minutes=16)
+A_RUN = dt.timedelta(hours=2, minutes=30)
 CONES = ("cone_1", "cone_2", "cone_3")
 
 
@@ -63,6 +74,24 @@ class _Desk:
         return lambda: entering.set_aside(
             determination=self.test().determinations.order_by("-place")[0],
             reason=reason,
+            by=person(self.tester),
+        )
+
+    def reads_in(self, name: str, content: bytes) -> Callable[[], object]:
+        return lambda: traces.import_trace(
+            test=self.test(), name=name, content=content, by=person(self.tester)
+        )
+
+    def judges(self, answer: str) -> Callable[[], object]:
+        return lambda: self._judge(answer)
+
+    def _judge(self, answer: str) -> None:
+        """Say it of the curve read in last, as it is drawn now."""
+        run = self.test().determinations.order_by("-place")[0]
+        traces.judge_curve(
+            determination=run,
+            answer=answer,
+            seen=picture_of(run.test.characteristic, held(run)),
             by=person(self.tester),
         )
 
@@ -127,6 +156,26 @@ def _prolonged(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
         yield from _cones(desk, readings, begins + PROLONGED_READ_AFTER, strokes=True)
 
 
+def _rested(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    """The rest begins; a day later the cone is read in three cups."""
+    readings = yield from _rest(desk, told, begins)
+    yield from _cones(desk, readings, begins + RESTED_READ_AFTER, strokes=False)
+
+
+def _reworked(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    """The rest begins; a day later the cup is worked 60 strokes and read at once."""
+    readings = yield from _rest(desk, told, begins)
+    yield from _cones(desk, readings, begins + REWORKED_READ_AFTER, strokes=True)
+
+
+def _rest(desk: _Desk, told: str, begins: dt.datetime) -> Generator[Timed, None, str]:
+    """Which worker the grease comes from, and since when it rests; gives back the readings told."""
+    worker, _, readings = told.partition(": ")
+    yield _after(begins, 120), desk.notes("worker", worker)
+    yield _after(begins, 125), desk.notes("started_at", _clock(begins))
+    return readings
+
+
 def _dropping(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
     yield begins, desk.notes("apparatus", "DP-01")
     for run, pair in enumerate(told.split(), 1):
@@ -163,6 +212,20 @@ def _oxidation(
             yield _after(at, place * 20), desk.reads(f"{slot}_{place}", text)
 
 
+def _induction(desk: _Desk, told: str, begins: dt.datetime) -> Iterator[Timed]:
+    """One run after another, "23.0 accepted | 24.3": its minutes, and what is said of its curve."""
+    for number, run in enumerate(told.split(" | ")):
+        at = begins + number * A_RUN
+        minutes, _, answer = run.partition(" ")
+        content = runs.run_of(float(minutes), slope=0.004, end=45)
+        yield at, desk.reads_in(f"{desk.sample}-run-{number + 1}.csv", content)
+        texts = {"calorimeter": "DSC-1", "temperature": "180", **runs.TIMES}
+        for place, (key, text) in enumerate(texts.items(), 1):
+            yield _after(at, place * 12), desk.notes(key, text)
+        if answer:
+            yield _after(at, 90), desk.judges(answer)
+
+
 def add_oxidation(desk: _Desk) -> None:
     test = Test.objects.filter(sample__number=desk.sample).select_related("sample")[0]
     add_test(
@@ -182,4 +245,7 @@ _TELLERS: dict[str, Callable[..., Iterator[Timed]]] = {
     "oil": _oil,
     "copper": _copper,
     "oxidation": _oxidation,
+    "rested": _rested,
+    "reworked": _reworked,
+    "induction": _induction,
 }

@@ -19,11 +19,10 @@ def load_reference(*, data: ReferenceData, by: Person | None) -> int:
     """
     if by is not None:
         check(by, Permission.KEEP_METHODS)
-    missing = loading.missing(data)
-    if not missing:
+    if not loading.missing(data):
         return 0
     with entry(by=by, verb="reference_loaded", about=About()):
-        return loading.add(missing)
+        return loading.add(loading.missing(data))
 
 
 def add_characteristic(
@@ -62,6 +61,7 @@ def add_characteristic(
     )
     rules.check_characteristic(row)
     with entry(by=by, verb="characteristic_added", about=row):
+        check_free(row, "code")
         row.save()
     return row
 
@@ -73,6 +73,7 @@ def add_method(*, designation: str, title: str, by: Person) -> Method:
     check_filled(row)
     check_free(row, "designation")
     with entry(by=by, verb="method_added", about=row):
+        check_free(row, "designation")
         row.save()
     return row
 
@@ -97,5 +98,6 @@ def add_edition(
     )
     rules.check_edition(row)
     with entry(by=by, verb="edition_added", about=row):
+        rules.check_edition(row)
         row.save()
     return row

@@ -27,9 +27,8 @@ def check_figures(
     The check holds for exactly these figures, in whatever revision they stand.
     """
     check(by, Permission.KEEP_METHODS)
-    standing = queries.figures_of(queries.figures_in_force(edition))
-    chosen = list(standing if figures is None else figures)
-    _check_chosen(edition, standing, chosen)
+    chosen = list(_standing(edition) if figures is None else figures)
+    _check_chosen(edition, chosen)
     rules.check_checking(checked_by, on, today())
     row = FigureCheck(
         edition=edition,
@@ -40,13 +39,18 @@ def check_figures(
     check_filled(row)
     _check_is_new(row, chosen)
     with entry(by=by, verb="figures_checked", about=edition):
+        _check_chosen(edition, chosen)
+        _check_is_new(row, chosen)
         row.save()
     return row
 
 
-def _check_chosen(
-    edition: MethodEdition, standing: Iterable[Figure], chosen: list[Figure]
-) -> None:
+def _standing(edition: MethodEdition) -> tuple[Figure, ...]:
+    return queries.figures_of(queries.figures_in_force(edition))
+
+
+def _check_chosen(edition: MethodEdition, chosen: list[Figure]) -> None:
+    standing = _standing(edition)
     if not standing:
         raise WrongMove(
             f"No figure of {edition} is in force, so there is none to check: enter and "

@@ -15,7 +15,9 @@ def figures_of(rows):
             "characteristic": row.characteristic.code,
             "what": what,
             "value": getattr(row, what),
-            "source": row.source,
+            "source": " ".join(
+                row.source.split()
+            ),  # no narrow spaces, which approval refuses
             "standing": row.standing,
             "level_from": row.level_from,
             "level_to": row.level_to,

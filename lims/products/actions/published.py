@@ -29,11 +29,10 @@ def load_published(*, data: Sequence[Row], by: Person | None) -> int:
     """
     if by is not None:
         check(by, Permission.DRAFT_SPECIFICATIONS)
-    missing = loading.missing(data)
-    if not missing:
+    if not loading.missing(data):
         return 0
     with entry(by=by, verb="published_loaded", about=About()):
-        return loading.add(missing)
+        return loading.add(loading.missing(data))
 
 
 def copy_published_lines(

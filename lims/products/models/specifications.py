@@ -209,6 +209,16 @@ class Requirement(Recorded, models.Model):
                 | Q(every_months__isnull=False),
                 name="a_periodic_requirement_says_how_often",
             ),
+            models.CheckConstraint(
+                condition=Q(basis="", uncertainty="", confidence="")
+                | (~Q(basis="") & ~Q(uncertainty="") & ~Q(confidence="")),
+                name="an_uncertainty_has_its_basis_and_its_confidence",
+            ),
+            models.CheckConstraint(
+                condition=Q(origin="", origin_standing="", origin_checked_by="")
+                | (~Q(origin="") & ~Q(origin_standing="")),
+                name="an_origin_has_its_standing",
+            ),
         ]
 
     def __str__(self) -> str:

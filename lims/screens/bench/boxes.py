@@ -184,7 +184,9 @@ def _condition(
         mode="decimal" if asked.kind == "number" else "text",
         choices=choices,
         optional=not asked.required,
-        kept=typed.kept if typed else keeping.of_condition(row, asked, offered),
+        kept=typed.kept
+        if typed
+        else keeping.of_condition(row, asked, offered, is_known=bool(offer.rows)),
     )
 
 

@@ -58,9 +58,14 @@ def state_words(state: str) -> str:
     return f"{state}: cannot count" if is_barred else state
 
 
-def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
+def of_condition(
+    row: Condition | None, asked: Asked, offered: str, *, is_known: bool = True
+) -> Kept:
+    """What stands beside a condition; `is_known` where an instrument of its kind is registered."""
     if row is None and offered and asked.kind == "instrument":
         return Kept(waits="not saved yet: Enter saves it")
+    if row is None and asked.kind == "instrument" and not is_known:
+        return Kept(waits=_none_known(asked))
     if row is None:
         return Kept(waits="" if asked.required or asked.default else "if it is used")
     understood = ""
@@ -73,6 +78,16 @@ def of_condition(row: Condition | None, asked: Asked, offered: str) -> Kept:
         understood=understood,
         changed=_changed(row.reason),
         state=row.instrument_state,
+    )
+
+
+def _none_known(asked: Asked) -> str:
+    """Why there is nothing to choose, and where that is mended."""
+    if not asked.required:
+        return "if it is used; none is registered yet"
+    return (
+        f"No {asked.instrument_kind} is registered yet: ask for one under Instruments. "
+        "What is read meanwhile is kept."
     )
 
 

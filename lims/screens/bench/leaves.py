@@ -66,6 +66,18 @@ class Leaf:
         return self.determination is None and self.test.asks != ""
 
     @property
+    def is_at_fault(self) -> bool:
+        """The readings are all there, and the set as it is gives no result."""
+        it = self.determination
+        return self.asks_fresh or (it is not None and it.is_complete and bool(it.bars))
+
+    @property
+    def is_to_be_seen(self) -> bool:
+        """Both lines of a curve are drawn, and nobody has said yet whether it stands."""
+        shown = self.curves.shown if self.curves is not None else ()
+        return any(it.is_open and it.waits for it in shown)
+
+    @property
     def is_table(self) -> bool:
         return self.test.characteristic.procedure == OXIDATION.name
 
@@ -210,7 +222,7 @@ def _sources(test: Test, known: dict[str, Test]) -> str:
     """What a derived test is computed from, in words."""
     codes = test.characteristic.derived_from.values()
     names = [known[code].characteristic.in_full for code in codes if code in known]
-    return f"Computed from {' and '.join(names)}." if names else ""
+    return f"Computed from: {'; '.join(names)}." if names else ""
 
 
 def instruments_for(tests: Sequence[Test], by: Person) -> boxes.Instruments:

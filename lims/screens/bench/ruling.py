@@ -13,6 +13,7 @@ from lims.screens.bench import finding
 from lims.wording.numbers import shown
 
 Checked = Mapping[int, set[Figure]]  # by edition
+SYMBOL = "r "  # no capital, even where a sentence begins
 NAMES = {
     What.REPEATABILITY: "r",
     What.DETERMINATIONS: "number of determinations",
@@ -75,8 +76,10 @@ def memory(figures: Sequence[Mapping[str, Any]], checked: Checked) -> str:
     ]
     if not recalled:
         return ""
-    words = listed(list(dict.fromkeys(recalled)))
-    is_are = "is" if len(recalled) == 1 else "are"
+    each = list(dict.fromkeys(recalled))
+    words, is_are = listed(each), "is" if len(each) == 1 else "are"
+    if not words.startswith(SYMBOL):
+        words = f"{words[:1].upper()}{words[1:]}"
     return f"{words} {is_are} from memory and not checked."
 
 

@@ -246,12 +246,13 @@ def _ruler(
         return "", {}
     earlier = tuple(last.get(it.pk, ()))
     if it.kind == Characteristic.Kind.RATING:
+        procedure = procedure_of(it)
         return "rating", {
             "limit": line.upper,
-            "value": value,
+            "value": procedure.judged_as(value) if value else value,
             "verdict": verdict,
-            "last": earlier,
-            "words": procedure_of(it).scale,
+            "last": tuple(procedure.judged_as(mark) for mark in earlier),
+            "words": procedure.scale,
             "name": it.name,
         }
     inner = (line.internal_lower or None, line.internal_upper or None)

@@ -30,7 +30,9 @@ from lims.screens.bench.listing import bench as bench_now
 from lims.screens.bench.sets import Sent, choices_of
 
 AGAIN = "bench:again"
-STAY = "bench:stay"  # the set is at fault: the walk does not go on to the next test
+STAY = (
+    "bench:stay"  # something is to be seen to: the walk does not go on to the next test
+)
 NEXT_SET = "bench:next-set"  # the boxes of the next set stand in the place of the old
 
 
@@ -101,7 +103,7 @@ def _box(request: HttpRequest, test: Test, *, is_condition: bool) -> HttpRespons
     response = render(request, "bench/_answer.html", context)
     if own.wants_next:
         response["HX-Trigger-After-Settle"] = json.dumps({NEXT_SET: own.code})
-    elif own.asks_fresh and not is_condition:
+    elif own.is_to_be_seen if is_condition else own.is_at_fault:
         response["HX-Trigger"] = STAY
     return response
 

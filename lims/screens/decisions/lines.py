@@ -41,12 +41,18 @@ class Row:
     bar: Mapping[str, Any]
     beside: str  # how far the value stands from its limit
     how: tuple[str, ...]
+    repeated: tuple[str, ...]  # the rule by which more sets than one were reported
     why: str
     last: tuple[str, ...]
     rule: str  # in words with its figures, where it accepts from other ends than the limits
     by_rule: bool  # the rule decides otherwise than the limits themselves would
     chance: str
     from_memory: tuple[str, ...]
+
+    @property
+    def has_ground(self) -> bool:
+        """Whether something is told below the line, where there is room for a sentence."""
+        return bool(self.repeated or self.chance or self.from_memory)
 
     @property
     def is_bad(self) -> bool:
@@ -92,6 +98,7 @@ def row_of(
         bar=bar,
         beside="" if by_rule else beside_limit(requirement, compared),
         how=_how(line),
+        repeated=_repeated(line.result) if line.evidence != PERIODIC else (),
         why=why,
         last=earlier,
         rule=ruling.words if ruling else "",
@@ -181,20 +188,29 @@ def _how(line: Line) -> tuple[str, ...]:
     told = [line.result.says]
     if line.evidence == ON_BATCH:
         told.append(f"on fill lot {line.result.lot}")
-    told += _how_repeated(line.result)
+    told.append(_counted(line.result))
     return tuple(part for part in told if part)
 
 
-def _how_repeated(result: Result) -> list[str]:
-    """Of more sets than one: how many, by which rule the value was reported, what the rule set aside and that its cause is not found."""
+def _counted(result: Result) -> str:
+    """``4 sets, 2 set aside``; nothing of a single one."""
     if result.determination_count < 2:
-        return []
+        return ""
     aside = f", {result.set_aside_count} set aside" if result.set_aside else ""
-    return [
-        f"{result.determination_count} sets{aside}",
-        result.rule,
-        *(f"set {it.place} {it.reason}" for it in result.set_aside if it.by_rule),
+    return f"{result.determination_count} sets{aside}"
+
+
+def _repeated(result: Result | None) -> tuple[str, ...]:
+    """Of more sets than one the rule by which the value was reported, and which set it found too far off: why stands beside that set."""
+    if result is None or result.determination_count < 2:
+        return ()
+    told = [f"By the rule: {result.rule}."] if result.rule else []
+    told += [
+        f"Set {it.place} is set aside: cause not yet found, look for it."
+        for it in result.set_aside
+        if it.by_rule
     ]
+    return tuple(told)
 
 
 def _how_periodic(line: Line) -> tuple[str, ...]:

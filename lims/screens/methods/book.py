@@ -17,6 +17,7 @@ Kind = Characteristic.Kind
 IN_THE_UNIT = (What.STEP, What.PLAUSIBLE_FROM, What.PLAUSIBLE_TO)
 PRECISION = (What.REPEATABILITY, What.REPRODUCIBILITY)
 UNITLESS = ("%", "digit")  # of the level itself; of any size
+OF_THE_LEVEL = {"m", "%"}
 # What the page says is not stated, where it is not.
 EXPECTED: Mapping[str, tuple[What, ...]] = {
     Kind.NUMBER: (
@@ -40,15 +41,18 @@ IN_WORDS = {
 }
 
 
+Numbers = dict[tuple[str, str, str], int]  # of sources, in the order of the page
+
+
 @dataclass(frozen=True)
 class FigureRow:
-    """One figure as the page shows it; `as_above` where source and standing repeat."""
+    """One figure as the page shows it; `origin` is the number of its source on the page."""
 
     figure: Figure
     value: str
     level: str
     check: FigureCheck | None  # the last one that holds for exactly this figure
-    as_above: bool
+    origin: int
 
     @property
     def what(self) -> str:
@@ -65,10 +69,7 @@ class FigureRow:
     @property
     def checked(self) -> str:
         """Who compared it with the laboratory's own copy, and when."""
-        if self.check is None:
-            return "from memory, not checked" if self.rests_on_memory else "not checked"
-        day = dates.day(self.check.checked_on, zone())
-        return f"checked by {self.check.checked_by} on {day}"
+        return _checked(self.figure, self.check)
 
 
 @dataclass(frozen=True)
@@ -78,6 +79,30 @@ class Chapter:
     characteristic: Characteristic
     rows: list[FigureRow]
     missing: list[str]
+
+    @property
+    def is_by_level(self) -> bool:
+        """Whether a precision is told in the level, so that the page says what m means."""
+        return any(
+            it.figure.is_precision and OF_THE_LEVEL & set(it.figure.value)
+            for it in self.rows
+        )
+
+
+@dataclass(frozen=True)
+class Origin:
+    """Where figures of a page are from, how they are known and who compared them, told once."""
+
+    number: int
+    source: str
+    standing: str
+    checked: str
+
+    @property
+    def known(self) -> str:
+        """Its standing, unless the source says it itself, and its check."""
+        says_it = self.source.casefold().startswith(self.standing)
+        return self.checked if says_it else f"{self.standing}, {self.checked}"
 
 
 def key_of(figure: Figure) -> str:
@@ -113,31 +138,51 @@ def chapters(
     """The page of an edition, a chapter a characteristic that it measures."""
     checked = checks_by_figure(checks)
     measured = [known[code] for code in edition.characteristics if code in known]
-    return [_chapter(it, figures, checked) for it in measured]
+    numbers: Numbers = {}
+    return [_chapter(it, figures, checked, numbers) for it in measured]
+
+
+def origins(chapters: Iterable[Chapter]) -> list[Origin]:
+    """The sources of a page, by the numbers that its figures name."""
+    found = {
+        row.origin: Origin(
+            row.origin,
+            row.figure.source,
+            row.figure.standing,
+            row.checked.removeprefix(f"{FROM_MEMORY}, "),
+        )
+        for it in chapters
+        for row in it.rows
+    }
+    return list(found.values())
 
 
 def _chapter(
     row: Characteristic,
     figures: Iterable[Figure],
     checked: Mapping[Figure, FigureCheck],
+    numbers: Numbers,
 ) -> Chapter:
     own = [it for it in figures if it.characteristic == row.code]
-    return Chapter(row, _rows(row, own, checked), _missing(row, own))
+    rows = [_row(it, row, checked.get(it), numbers) for it in own]
+    return Chapter(row, rows, _missing(row, own))
 
 
-def _rows(
-    row: Characteristic, own: Sequence[Figure], checked: Mapping[Figure, FigureCheck]
-) -> list[FigureRow]:
-    found: list[FigureRow] = []
-    above: tuple[str, str] | None = None
-    for it in own:
-        origin = (it.source, it.standing)
-        level = span(it) if it.level_from or it.level_to else ""
-        found.append(
-            FigureRow(it, value_of(it, row), level, checked.get(it), origin == above)
-        )
-        above = origin
-    return found
+def _row(
+    figure: Figure, row: Characteristic, check: FigureCheck | None, numbers: Numbers
+) -> FigureRow:
+    level = span(figure) if figure.level_from or figure.level_to else ""
+    place = (figure.source, figure.standing, _checked(figure, check))
+    number = numbers.setdefault(place, len(numbers) + 1)
+    return FigureRow(figure, value_of(figure, row), level, check, number)
+
+
+def _checked(figure: Figure, check: FigureCheck | None) -> str:
+    if check is not None:
+        day = dates.day(check.checked_on, zone())
+        return f"checked by {check.checked_by} on {day}"
+    is_from_memory = figure.standing == FROM_MEMORY
+    return "from memory, not checked" if is_from_memory else "not checked"
 
 
 def _missing(row: Characteristic, own: Iterable[Figure]) -> list[str]:

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.forms import Form
+from django.forms.boundfield import BoundWidget
+from django.utils.safestring import SafeString
 
 from lims.methods import queries
 from lims.methods.figures import Figure
@@ -12,6 +14,24 @@ from lims.methods.models import MethodEdition
 from lims.record.refusals import ChangedSince
 from lims.screens.methods import book, presenting
 from lims.screens.methods.book import Chapter, FigureRow
+
+
+@dataclass(frozen=True)
+class Tick:
+    """One figure with its box."""
+
+    box: SafeString
+    label_for: str
+    words: str
+    row: FigureRow
+
+
+@dataclass(frozen=True)
+class Group:
+    """The boxes of one characteristic."""
+
+    name: str
+    ticks: list[Tick]
 
 
 @dataclass(frozen=True)
@@ -23,10 +43,10 @@ class Page:
     seen: int  # the revision's key; nought where none is in force
 
     @property
-    def choices(self) -> list[tuple[str, str, str]]:
-        """Key, words and note of each figure."""
+    def choices(self) -> list[tuple[str, str]]:
+        """Key and words of each figure."""
         return [
-            (row.key, f"{it.characteristic.in_full}: {_words(row)}", _note(row))
+            (row.key, f"{it.characteristic.in_full}: {_words(row)}")
             for it in self.chapters
             for row in it.rows
         ]
@@ -41,10 +61,6 @@ class Page:
 def _words(row: FigureRow) -> str:
     level = f" {row.level}" if row.level else ""
     return f"{row.what}{level}, {row.value}"
-
-
-def _note(row: FigureRow) -> str:
-    return f"{row.figure.standing}; {row.checked}. {row.figure.source}"
 
 
 def page(edition: MethodEdition) -> Page:
@@ -74,4 +90,27 @@ def told(edition: MethodEdition, now: Page, form: Form) -> dict[str, Any]:
         data: Any = form.data.copy()  # type: ignore[attr-defined]  # a QueryDict
         data["seen"] = str(now.seen)
         form.data = data
-    return {"edition": edition, "late": late, "has_figures": bool(now.choices)}
+    return {
+        "edition": edition,
+        "late": late,
+        "has_figures": bool(now.choices),
+        "groups": _groups(now, form),
+        "origins": book.origins(now.chapters),
+    }
+
+
+def _groups(now: Page, form: Form) -> list[Group]:
+    """The boxes by characteristic, so that no name is said at each of them."""
+    boxes = {str(it.data["value"]): it for it in form["figures"].subwidgets}
+    return [
+        Group(
+            it.characteristic.in_full,
+            [_tick(boxes[row.key], row) for row in it.rows],
+        )
+        for it in now.chapters
+        if it.rows
+    ]
+
+
+def _tick(box: BoundWidget, row: FigureRow) -> Tick:
+    return Tick(box.tag(), box.id_for_label, _words(row), row)

@@ -170,14 +170,11 @@ class CheckForm(forms.Form):
     seen = SEEN
 
     def __init__(
-        self, rows: Iterable[tuple[str, str, str]], *args: Any, **kwargs: Any
+        self, rows: Iterable[tuple[str, str]], *args: Any, **kwargs: Any
     ) -> None:
-        """`rows`: key, words and a note of each figure in force."""
+        """`rows`: key and words of each figure in force."""
         super().__init__(*args, **kwargs)
-        rows = list(rows)
-        field = self.fields["figures"]
-        field.choices = [(key, words) for key, words, _ in rows]  # type: ignore[attr-defined]
-        field.notes = {key: note for key, _, note in rows}  # type: ignore[attr-defined]
+        self.fields["figures"].choices = list(rows)  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
         given: dict[str, Any] = super().clean() or {}

@@ -18,7 +18,7 @@ from lims.methods.models import (
 from lims.people.models import Person
 from lims.people.permissions import Permission, allowed
 from lims.screens.methods import book
-from lims.screens.methods.book import Chapter
+from lims.screens.methods.book import Chapter, Origin
 from lims.wording.numbers import counts
 
 State = FiguresRevision.State
@@ -42,6 +42,10 @@ class EditionRow:
     @property
     def figure_count(self) -> int:
         return sum(len(it.rows) for it in self.chapters)
+
+    @property
+    def origins(self) -> list[Origin]:
+        return book.origins(self.chapters)
 
     @property
     def from_memory(self) -> int:

@@ -43,19 +43,23 @@ def revision_page(
     edition = revision.edition
     known = presenting.known()
     figures = queries.figures_of(revision)
+    chapters = book.chapters(edition, figures, edition.figure_checks.all(), known)
     others = list(queries.revisions().filter(edition=edition).exclude(pk=revision.pk))
     other = _other(revision, others, against)
+    told = differences(queries.figures_of(other), figures, known)
     return {
         "revision": revision,
         "version": revision.version,
         "edition": edition,
-        "chapters": book.chapters(edition, figures, edition.figure_checks.all(), known),
+        "chapters": chapters,
+        "origins": book.origins(chapters),
         "is_draft": revision.state == State.DRAFT,
         "others": others,
         "other": other,
         "compared": [f"revision {it.number}" for it in (other, revision) if it],
-        "differences": differences(queries.figures_of(other), figures, known),
+        "differences": told,
         "answer": _answer(revision, figures),
+        "differ": _differ(told, other) if other else "",
         "may": presenting.may(person),
     }
 
@@ -78,6 +82,14 @@ def _answer(revision: FiguresRevision, figures: Sequence[Figure]) -> str:
         f"{count}, in force {since(revision)} until a later revision took their place. "
         "What was reported by them stays so."
     )
+
+
+def _differ(told: Sequence[Difference], other: FiguresRevision) -> str:
+    """How many figures are not as in another revision."""
+    count = len(told)
+    if not count:
+        return f"None differs from revision {other.number}."
+    return f"{count} differ{'s' if count == 1 else ''} from revision {other.number}."
 
 
 def since(revision: FiguresRevision) -> str:

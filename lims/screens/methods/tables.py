@@ -15,9 +15,10 @@ class EditionTable(tables.Table):
     """How it is measured, how well, who checked the figures."""
 
     method = tables.Column("Method", accessor="method__designation")
-    edition = tables.Column("Edition", accessor="edition__edition", default="none yet")
+    edition = tables.Column(
+        "Edition and its standing", accessor="edition__edition", default="none yet"
+    )
     measures = tables.Column("Measures", empty_values=(), orderable=False)
-    standing = tables.Column("Standing", accessor="edition__standing", default="")
     figures = tables.Column(
         "Figures in force", accessor="figure_count", empty_values=()
     )
@@ -37,6 +38,14 @@ class EditionTable(tables.Table):
             address,
             record.method.designation,
             record.method.title,
+        )
+
+    def render_edition(self, record: EditionRow) -> SafeString:
+        if record.edition is None:
+            return format_html("{}", "none yet")
+        edition = record.edition
+        return format_html(
+            '{}<div class="note">{}</div>', edition.edition, edition.standing
         )
 
     def render_measures(self, record: EditionRow) -> SafeString:

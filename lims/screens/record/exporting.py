@@ -14,6 +14,7 @@ from lims.screens.zone import zone
 from lims.sheets.exports import Column, Row, csv_lines
 
 AT_ONCE = 500
+LONGEST = 32_000  # characters; a cell of a workbook holds no more than 32 767
 TYPES = {"csv": "text/csv; charset=utf-8", "jsonl": "application/jsonl; charset=utf-8"}
 
 
@@ -56,10 +57,17 @@ def _rows(entries: QuerySet[Entry]) -> Iterator[Row]:
                 entry.about_key,
                 entry.reason,
                 entry.note,
-                "; ".join(_words(one) for one in differences[entry.seq]),
+                fitting("; ".join(_words(one) for one in differences[entry.seq])),
                 entry.hash,
                 entry.previous,
             )
+
+
+def fitting(text: str) -> str:
+    """The text as a cell can hold it; what is cut is told, and stands whole in the JSON lines."""
+    if len(text) <= LONGEST:
+        return text
+    return f"{text[:LONGEST]} … {len(text)} characters in all: the rest is in the JSON lines"
 
 
 def _by_many(entries: Iterator[Entry]) -> Iterator[list[Entry]]:

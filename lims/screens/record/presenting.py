@@ -39,6 +39,13 @@ WHERE: dict[str, str] = {
     "person": "setup:person",
 }
 HAVE_TESTS = ("fill lot", "sample")
+REFERENCE = "reference data"
+CAME_WITH = {  # the reference data that a thing may have come with, by its kind
+    "characteristic": "methods",
+    "method": "methods",
+    "method edition": "methods",
+    "published specification": "specifications",
+}
 
 
 @dataclass(frozen=True)

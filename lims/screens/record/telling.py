@@ -12,6 +12,7 @@ from django.apps import apps
 from lims.record.differences import HIDDEN
 from lims.record.models import Entry
 from lims.record.telling import Told
+from lims.screens.record.lists import differing
 from lims.screens.record.plain import KINDS, SIGNATURE, VERDICT, is_folded, words_of
 from lims.screens.zone import zone
 from lims.wording import dates
@@ -20,6 +21,7 @@ from lims.wording.numbers import unit_shown
 MOST_SHOWN = 6
 MOST_ON_ITS_PAGE = 60
 LONGEST = 160
+LONGEST_ITEMS = 400  # of what differs between two lists
 MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?(Z|\+00:00)")
 DAY = re.compile(r"\d{4}-\d\d-\d\d")
 HASH = re.compile(r"(sha256:)?[0-9a-f]{64}")
@@ -151,7 +153,8 @@ def _matters(one: Told, entry: Entry) -> bool:
     if is_folded(one) or HASH.fullmatch(after):
         return False
     if after.startswith(("[", "{")):
-        return bool(_sentences(after) or _sentences(one.before or ""))
+        is_said = bool(_sentences(after) or _sentences(one.before or ""))
+        return is_said or bool(one.before and differing(one.before, after))
     who_and_when = one.field.endswith((" at", " by", "reason"))
     if one.before and not who_and_when:
         return True
@@ -162,7 +165,12 @@ def _matters(one: Told, entry: Entry) -> bool:
 
 def _line(one: Told, *, in_list: bool = False) -> Difference:
     words = words_of(one)
-    before, after = (_shown(one.field, text) for text in (one.before, one.after))
+    is_said = _sentences(one.after or one.before or "")
+    items = None if is_said else differing(one.before, one.after)
+    most = LONGEST_ITEMS if items else LONGEST
+    before, after = (
+        _shown(one.field, text, most) for text in items or (one.before, one.after)
+    )
     if HIDDEN in (one.before, one.after):
         before, after = None, "changed; it is never shown"
     if in_list:
@@ -178,7 +186,7 @@ def _shortened(text: str | None) -> str | None:
     return text
 
 
-def _shown(field: str, text: str | None) -> str | None:
+def _shown(field: str, text: str | None, most: int) -> str | None:
     if text is None:
         return None
     if field in KEYS:
@@ -189,7 +197,7 @@ def _shown(field: str, text: str | None) -> str | None:
     if DAY.fullmatch(text):
         return dates.day(dt.date.fromisoformat(text), zone())
     text = " ".join(_sentences(text)) or ("" if text in ("[]", "{}") else text)
-    return f"{text[:LONGEST]}…" if len(text) > LONGEST else text
+    return f"{text[:most]}…" if len(text) > most else text
 
 
 def _sentences(text: str) -> list[str]:

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.paginator import Page
 from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from lims.people.permissions import Permission, check
@@ -53,9 +53,17 @@ def show_about(request: HttpRequest, kind: str, key: str) -> HttpResponse:
     entries = presenting.about_entries(kind, key)
     page: Page[Entry] = page_of(request, entries)
     if not page.paginator.count:
-        raise Http404
+        return _came_with(kind)
     context = presenting.about_page(kind, key, entries, page)
     return render(request, "record/about.html", context)
+
+
+def _came_with(kind: str) -> HttpResponse:
+    """What came with the reference data is told there, until something is done to it."""
+    reference = presenting.CAME_WITH.get(kind, "")
+    if not presenting.about_entries(presenting.REFERENCE, reference).exists():
+        raise Http404
+    return redirect("record:about", presenting.REFERENCE, reference)
 
 
 @require_safe

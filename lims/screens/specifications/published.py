@@ -50,14 +50,30 @@ def all_published() -> list[PublishedSpecification]:
     return list(counted)
 
 
-def by_issuer(
-    rows: Iterable[PublishedSpecification],
-) -> list[tuple[str, list[PublishedSpecification]]]:
+@dataclass(frozen=True)
+class Issuer:
+    """Whoever publishes specifications, with the source where all have the same."""
+
+    name: str
+    rows: list[PublishedSpecification]
+    source: str
+
+
+def by_issuer(rows: Iterable[PublishedSpecification]) -> list[Issuer]:
     """The published specifications under whoever publishes them."""
     found: dict[str, list[PublishedSpecification]] = {}
     for row in rows:
         found.setdefault(row.issuer, []).append(row)
-    return sorted(found.items())
+    return [
+        Issuer(name, rows, the_one(it.source for it in rows))
+        for name, rows in sorted(found.items())
+    ]
+
+
+def the_one(texts: Iterable[str]) -> str:
+    """The text that all say; nothing where they differ."""
+    found = set(texts)
+    return found.pop() if len(found) == 1 else ""
 
 
 def _answer(count: int) -> str:
@@ -78,6 +94,7 @@ def show_one(request: HttpRequest, code: str) -> HttpResponse:
         "published": row,
         "parts": copying.parts_of(row),
         "rows": rows,
+        "source": the_one(it.demand.source for it in rows),
         "products": row.products.all(),
         "others": Product.objects.exclude(published=row),
         "answer": _asks(row, rows),

@@ -17,7 +17,7 @@ COMPARING = {
     Requirement.Comparing.ABSOLUTE: "The unrounded result is compared",
 }
 RULES = {
-    "simple acceptance": "Met is what lies inside the limits; the uncertainty takes no part",
+    "simple acceptance": "The limits themselves decide, without a guard band",
     "guarded acceptance": "Met is what lies so far inside the limits that the true value is inside with the confidence chosen",
     "bound of ISO 4259, recipient": "Not met is only what lies outside a limit by more than R explains, as a recipient may refuse it",
     "bound of ISO 4259, supplier": "Met is what lies inside a limit by as much as R asks, as a supplier should deliver it",

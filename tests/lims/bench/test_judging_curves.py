@@ -49,7 +49,7 @@ def test_a_curve_that_nobody_has_seen_does_not_count(induction, tech_a):
 
     assert it.reported == "23.0"
     assert it.state == State.BEGUN
-    assert it.asks == ["Curve with both lines seen is still to be given."]
+    assert it.asks == ["Look at the curve with both lines, then accept or reject it."]
 
 
 def test_a_rejected_curve_does_not_count(induction, tech_a):
@@ -118,7 +118,7 @@ def test_another_curve_is_to_be_seen_again(induction, tech_a):
 
     it = the_test().determinations.get(place=2)
     assert it.state == State.BEGUN
-    assert "Curve with both lines seen is still to be given." in it.asks
+    assert "Look at the curve with both lines, then accept or reject it." in it.asks
     assert active_value(the_test()) is None
 
 
@@ -135,7 +135,7 @@ def test_other_lines_are_to_be_seen_again(induction, tech_a, key):
         by=tech_a,
     )
 
-    assert "Curve with both lines seen is still to be given." in (
+    assert "Look at the curve with both lines, then accept or reject it." in (
         the_test().determinations.get().asks
     )
 

@@ -60,6 +60,21 @@ def test_two_results_exactly_r_apart_agree():
     assert ruled(ISO_4259, "280", "287").reported == "284"
 
 
+def test_thirds_on_both_sides_of_a_hundred_are_not_told_apart_by_their_last_digit():
+    below, above = "99.66666666666666666666666667", "106.6666666666666666666666667"
+
+    for figures in (ISO_4259, ISO_5725_6):
+        assert ruled(figures, below, above).reported == "103"
+
+
+def test_a_tie_of_means_of_thirds_stays_a_tie():
+    sixths = ["280.1666666666666666666666667"] * 2 + ["281.1666666666666666666666667"]
+
+    told = ruled(ISO_4259, *sixths)
+
+    assert (told.value, told.reported) == ("280.5", "280")
+
+
 def test_two_results_that_disagree_ask_for_a_third():
     told = ruled(ISO_4259, A, B)
 

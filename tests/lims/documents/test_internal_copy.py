@@ -1,6 +1,8 @@
 """The internal copy: everything behind a certificate, or behind a fill lot without one, for the laboratory alone."""
 
+import base64
 import io
+import re
 
 import pikepdf
 import pytest
@@ -19,12 +21,11 @@ from lims.methods import queries
 from lims.people.days import today
 from lims.people.queries import person
 from lims.products.models import Customer
+from lims.record import clock
 from lims.record.queries import tail
 from lims.record.refusals import WrongMove
-from tests.factories import plant
+from tests.factories import curves, fills, plant
 from tests.lims.decisions.agreed import GUARDED, agree, lot_with
-
-WORKED = "worked-penetration"
 
 
 @pytest.fixture(autouse=True)
@@ -41,30 +42,9 @@ def played(db):
 @pytest.fixture
 def repeated(played):
     """Lot 0417 A whose penetration took four sets: one too wide, one set aside by the repeat rule."""
-    tests = {key: text for key, text in plant.READY.items() if key != "worked"}
-    plant.play(plant.story(tests=tests), until="2026-03-07 08:00")
-    fill("276 284 279")
-    entering.set_aside(
-        determination=the_test().determinations.get(place=1),
-        reason="void seen at cup wall",
-        by=person("tech-a"),
-    )
-    for cones in ("278 281 280", "287 290 288", "281 283 282"):
-        fill(cones)
+    fills.disagreeing()
+    fills.fill("281 283 282")
     return plant.lot()
-
-
-def the_test():
-    return plant.the_test(WORKED)
-
-
-def fill(cones):
-    by = person("tech-a")
-    told = {"penetrometer": "PEN-01", "temperature": "25.1", "strokes_end": "07:58:30"}
-    for key, text in told.items():
-        entering.record_condition(test=the_test(), key=key, text=text, by=by)
-    for place, text in enumerate(cones.split(), 1):
-        entering.record_reading(test=the_test(), slot=f"cone_{place}", text=text, by=by)
 
 
 def issue(lot, customer="TT"):
@@ -129,15 +109,16 @@ def test_every_set_is_told_with_what_became_of_it_and_by_which_rule(
     text = " ".join(running_text_of(print_internal(copy_of(issue(repeated)))))
 
     for told in (
-        "Cone reading 1 276 × 0.1 mm",
+        "Cone readings: 276, 284, 279 × 0.1 mm",
         "void seen at cup wall",
         "set aside by Tamsin Orlebar",
-        "Cone reading 2 290 × 0.1 mm",
+        "Cone readings: 287, 290, 288 × 0.1 mm",
         "by the repeat rule: set aside by ISO 4259",
         "cause not yet found, look for it",
         "4 sets, 2 set aside",
         "exact constants",
-        "Penetrometer PEN-01 (in service)",
+        "Penetrometer: PEN-01 (in service)",
+        "60 strokes ended: 7 March 2026, 07:58:30 CET",
         "Tamsin Orlebar, 7 March 2026, 08:00 CET",
     ):
         assert told in text, told
@@ -197,7 +178,22 @@ def test_a_periodic_line_tells_what_was_read_on_the_batch_that_it_rests_on(repea
 
     [test] = line(copy, "Oxidation").tests
     assert "sample Q1-26-0310-A-01" in test.title
-    assert said(copy, "Oxidation")["Evidence"].startswith("periodic: Q1-26-0310-A")
+    assert said(copy, "Oxidation")["Evidence"] == (
+        "periodic: Q1-26-0310-A, 12 January 2026 to 16 January 2026, "
+        "valid until 12 July 2026"
+    )
+
+
+def test_a_periodic_result_stays_behind_its_line_when_its_period_has_run_out_since(
+    repeated,
+):
+    issued = issue(repeated)
+    clock.set_to(plant.at("2027-01-04 09:00"))
+
+    copy = copy_of(issued)
+
+    assert "Not as signed" not in said(copy, "Oxidation")
+    assert "100 h" in str(line(copy, "Oxidation").tests[0].sets[0].readings)
 
 
 def test_a_computed_line_tells_the_readings_that_it_comes_from(repeated):
@@ -206,6 +202,69 @@ def test_a_computed_line_tells_the_readings_that_it_comes_from(repeated):
     assert len(titles) == 2
     assert titles[0].startswith("Worked penetration")
     assert titles[1].startswith("Prolonged worked penetration")
+
+
+def test_a_test_that_an_earlier_line_tells_is_only_pointed_at(repeated):
+    copy = copy_of(issue(repeated))
+
+    worked, prolonged = line(copy, "Change").tests
+    first = line(copy, "Worked penetration")
+    assert len(first.tests[0].sets) == 4
+    assert (worked.title, worked.sets) == (first.tests[0].title, ())
+    assert worked.told_at == first.number
+    assert len(prolonged.sets) == 1
+    assert f"Its sets are told at line {first.number}." in internal_html(copy)
+
+
+def test_no_page_ends_between_the_name_of_a_test_and_its_sets(
+    repeated, running_text_of
+):
+    pages = running_text_of(print_internal(copy_of(issue(repeated))))
+
+    after = {
+        word
+        for text in pages
+        for word in re.findall(r"sample Q1-26-\d{4}-A-01, ASTM D217-21a (\w+)", text)
+    }
+    assert after == {"Set", "Its"}
+
+
+def test_the_curve_of_a_run_is_drawn_with_both_lines_and_its_figures(repeated):
+    asked = curves.ask_for_induction()
+    curves.carry_out(asked, curves.run_of(31), by=person("tech-a"))
+
+    copy = copy_of_lot(plant.lot(), by=person("mgr-1"))
+
+    [test] = [it for it in copy.also if it.title.startswith("Oxidation induction")]
+    curve = test.sets[0].curve
+    drawn = base64.b64decode(curve.picture.partition(",")[2]).decode()
+    assert "Induction time: 31 min" in curve.told
+    for kind in ("line", "fitted", "extended", "pt b"):
+        assert f'class="{kind}"' in drawn, kind
+    assert curve.picture in internal_html(copy)
+    assert print_internal(copy).startswith(b"%PDF")
+
+
+def test_every_kind_of_ink_in_a_curve_has_its_colour_on_paper(repeated):
+    """A stroke without one would be invisible: SVG draws none unless told to."""
+    asked = curves.ask_for_induction()
+    curves.carry_out(asked, curves.run_of(31), by=person("tech-a"))
+    [test] = [
+        it
+        for it in copy_of_lot(plant.lot(), by=person("mgr-1")).also
+        if it.title.startswith("Oxidation induction")
+    ]
+
+    drawn = base64.b64decode(test.sets[0].curve.picture.partition(",")[2]).decode()
+
+    sheet = re.search(r"<style>(.*)</style>", drawn)[1]
+    kinds = {
+        word
+        for found in re.findall(r'class="([^"]+)"', drawn)
+        for word in found.split()
+    }
+    without = {it for it in kinds if f".{it} {{" not in sheet}
+    assert without == {"curve", "onset", "b"}
 
 
 def test_lines_bear_the_numbers_of_the_paper(repeated):
@@ -230,7 +289,7 @@ def test_a_changed_reading_is_told_with_what_stood_first_and_why(repeated):
     html = internal_html(copy_of_lot(plant.lot(), by=person("mgr-1")))
 
     assert "10.20 (first 10.02, changed by" in html
-    assert "transposed digit) g" in html
+    assert "transposed digit)\u00a0g" in html
 
 
 def test_what_reads_otherwise_since_it_was_signed_says_so(repeated):
@@ -260,7 +319,7 @@ def test_a_lot_without_a_certificate_has_one_of_its_own(repeated, running_text_o
 
     assert "Fill lot Q1-26-0417 A" in text
     assert "Decided not decided" in text
-    assert "Cone reading 1 276" in text
+    assert "Cone readings: 276" in text
 
 
 def test_what_no_line_asks_for_is_told_at_the_end(played):

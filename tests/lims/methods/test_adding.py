@@ -1,11 +1,16 @@
 """Adding characteristics, methods and editions, and what is refused."""
 
+import functools
+
 import pytest
 
 from lims.methods import actions, queries
+from lims.methods.actions import adding
 from lims.methods.models import Characteristic, Method, MethodEdition
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, NotAllowed
+from tests.factories import methods
+from tests.factories.meanwhile import meanwhile
 from tests.factories.methods import with_reference
 
 PLAIN = {
@@ -62,6 +67,14 @@ def test_a_code_is_used_once(manager):
         actions.add_characteristic(**PLAIN, by=manager)
 
 
+def test_a_code_that_somebody_took_before_the_entry_is_refused(manager, monkeypatch):
+    again = functools.partial(actions.add_characteristic, **PLAIN, by=manager)
+    meanwhile(monkeypatch, adding, again)
+
+    with pytest.raises(BadInput, match="The characteristic bleed stands here already"):
+        again()
+
+
 def test_a_derived_characteristic_names_what_stands(manager):
     change = {
         "code": "change",
@@ -116,6 +129,31 @@ def test_a_method_is_named_once(manager):
 
     with pytest.raises(BadInput, match="The method IP 50 stands here already"):
         actions.add_method(designation="IP 50", title="Cone", by=manager)
+
+
+def test_a_method_that_somebody_added_before_the_entry_is_refused(manager, monkeypatch):
+    again = functools.partial(
+        actions.add_method, designation="IP 50", title="Cone", by=manager
+    )
+    meanwhile(monkeypatch, adding, again)
+
+    with pytest.raises(BadInput, match="The method IP 50 stands here already"):
+        again()
+
+
+def test_an_edition_that_somebody_added_before_the_entry_is_refused(
+    manager, monkeypatch
+):
+    again = functools.partial(methods.bare_edition_of, _d217(), by=manager)
+    meanwhile(monkeypatch, adding, again)
+
+    with pytest.raises(BadInput, match="ASTM D217-1 stands here already"):
+        again()
+
+
+def _d217():
+    with_reference()
+    return Method.objects.get(designation="ASTM D217")
 
 
 def test_a_method_has_a_title(manager):

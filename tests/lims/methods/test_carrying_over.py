@@ -21,7 +21,7 @@ INSERT INTO methods_methodedition
 INSERT INTO methods_precision (id, level_from, level_to, repeatability, reproducibility,
   source, standing, checked_by, characteristic_id, edition_id)
   VALUES (1, '130', '475', '7', '20', 'recalled', 'from memory', 'QM-1', 1, 1),
-  (2, '85', '130', '8', '', 'recalled', 'from memory', 'QM-1', 1, 1);
+  (2, '85', '130', '8', '', 'from 100 000 strokes', 'from memory', 'QM-1', 1, 1);
 DELETE FROM record_gate;
 """
 
@@ -58,7 +58,8 @@ def test_what_stood_is_in_force_and_a_check_stays_a_check(database):
         [revision] = now.execute(
             "SELECT edition_id, number, state, is_shipped, signature_id, "
             "json_extract(figures, '$[0].value'), json_extract(figures, '$[1].what'), "
-            "json_extract(figures, '$[2].level_to'), json_array_length(figures) "
+            "json_extract(figures, '$[2].level_to'), "
+            "json_extract(figures, '$[2].source'), json_array_length(figures) "
             "FROM methods_figuresrevision"
         )
         [check] = now.execute(
@@ -67,7 +68,9 @@ def test_what_stood_is_in_force_and_a_check_stays_a_check(database):
         )
         tables = {row[0] for row in now.execute("SELECT name FROM sqlite_master")}
         stands_open = list(now.execute("SELECT * FROM record_gate"))
-    assert revision == (1, 1, "in force", 1, None, "7", "reproducibility", "130", 3)
+    state, told = revision[:5], revision[5:]
+    assert state == (1, 1, "in force", 1, None)
+    assert told == ("7", "reproducibility", "130", "from 100 000 strokes", 3)
     assert check == (1, "QM-1", "2026-03-04", 3)
     assert "methods_precision" not in tables
     assert stands_open == []

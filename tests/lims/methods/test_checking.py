@@ -5,6 +5,8 @@ import datetime as dt
 import pytest
 
 from lims.methods import actions, queries
+from lims.methods.actions import checking
+from lims.methods.models import FigureCheck
 from lims.people.days import today
 from lims.record.gate import entry
 from lims.record.models import Entry
@@ -16,6 +18,7 @@ from lims.record.refusals import (
     WrongMove,
 )
 from tests.factories import methods
+from tests.factories.meanwhile import meanwhile
 from tests.factories.methods import figure
 
 WIDE = {"level_from": "130", "level_to": "475"}
@@ -136,6 +139,35 @@ def test_a_check_names_its_figures(manager):
 def test_figures_that_are_not_in_force_are_not_checked(manager):
     with pytest.raises(ChangedSince, match="decide again"):
         checked(manager, figures=[figure(value="99")])
+
+
+def test_figures_superseded_before_the_entry_are_not_checked(
+    manager, technologist, monkeypatch
+):
+    methods.with_reference()
+    others = [figure(value="9", **WIDE)]
+    draft = methods.draft(by=technologist, figures=others)
+    meanwhile(
+        monkeypatch,
+        checking,
+        lambda: methods.approved(draft, by=technologist),
+    )
+
+    with pytest.raises(ChangedSince, match="decide again"):
+        checked(manager)
+
+    assert not FigureCheck.objects.exists()
+
+
+def test_the_same_check_recorded_before_the_entry_is_not_recorded_again(
+    manager, monkeypatch
+):
+    meanwhile(monkeypatch, checking, lambda: checked(manager))
+
+    with pytest.raises(WrongMove, match="stands in the record already"):
+        checked(manager)
+
+    assert FigureCheck.objects.count() == 1
 
 
 def test_an_edition_without_figures_has_nothing_to_check(manager):

@@ -5,6 +5,7 @@ import copy
 import pytest
 
 from lims.methods import actions, queries, reference
+from lims.methods.actions import adding
 from lims.methods.models import (
     Characteristic,
     FigureCheck,
@@ -16,20 +17,12 @@ from lims.record.models import Entry
 from lims.record.refusals import BadInput, NotAllowed
 from specs.methods.catalogue import PROCEDURES
 from tests.factories import methods
+from tests.factories.meanwhile import meanwhile
 from tests.factories.methods import figure, with_reference
 
 pytestmark = pytest.mark.django_db
 
 SHIPPED = reference.shipped()
-OLD = {
-    "characteristic": "oil-separation",
-    "level_from": "1",
-    "level_to": "",
-    "repeatability": "6",
-    "reproducibility": "",
-    "source": "an example",
-    "standing": "from memory",
-}
 
 
 def editions():
@@ -83,6 +76,16 @@ def _told():
     return {
         (str(it.edition), it.number): it.figures for it in FiguresRevision.objects.all()
     }
+
+
+def test_what_was_loaded_before_the_entry_is_not_loaded_again(monkeypatch):
+    less = _without_figures("ASTM D566")
+    meanwhile(monkeypatch, adding, lambda: actions.load_reference(data=less, by=None))
+
+    assert actions.load_reference(data=SHIPPED, by=None) == 1
+    assert FiguresRevision.objects.count() == sum(
+        bool(it["figures"]) for it in editions()
+    )
 
 
 def test_a_technician_does_not_load_reference_data(technician):
@@ -140,19 +143,6 @@ def test_a_procedure_that_the_program_does_not_know_is_refused():
 
     with pytest.raises(BadInput, match="There is no procedure “guessing”"):
         actions.load_reference(data=data, by=None)
-
-
-def test_rows_of_precision_become_figures():
-    told = reference.figures_of(
-        {"precisions": [OLD, OLD | {"level_from": "2", "reproducibility": "9"}]}
-    )
-
-    assert [(it["what"], it["value"], it["level_from"]) for it in told] == [
-        ("repeatability", "6", "1"),
-        ("repeatability", "6", "2"),
-        ("reproducibility", "9", "2"),
-    ]
-    assert {it["source"] for it in told} == {"an example"}
 
 
 def test_levels_that_a_figure_leaves_out_are_empty():

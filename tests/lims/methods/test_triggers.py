@@ -89,6 +89,18 @@ def test_a_draft_may_change_by_the_same_statements(technologist):
     assert draft.note == "x"
 
 
+@pytest.mark.parametrize(
+    "change", ["approved_at = '2026-03-05 10:00:00+00:00'", "approved_by_id = %s"]
+)
+def test_a_draft_is_not_half_signed(change, technologist):
+    draft = methods.draft(by=technologist)
+    sql = " ".join(["UPDATE methods_figuresrevision SET", change, "WHERE id = %s"])
+    values = [technologist.pk] * change.count("%s")
+
+    with pytest.raises(IntegrityError, match="are_signed_by_somebody_at_a_time"):
+        by_hand(draft, sql, *values, draft.pk)
+
+
 @pytest.mark.parametrize("table", ["methods_figurecheck", "methods_ownuncertainty"])
 def test_checks_and_statements_are_only_added_to(table, revision):
     with pytest.raises(IntegrityError, match="is never changed, only added to"):

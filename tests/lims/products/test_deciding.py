@@ -47,7 +47,10 @@ def test_a_rule_is_told_with_its_figures(setting):
     assert "268.55 to 291.45" in guarded
     assert "u = 2.16" in guarded
     assert "95" in guarded
-    assert simple == "Simple acceptance: the limits themselves decide."
+    assert (
+        simple
+        == "Simple acceptance, without a guard band: the limits themselves decide."
+    )
     assert rule_in_words(setting(products.unworked_line())) == ""
 
 

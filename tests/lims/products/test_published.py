@@ -6,11 +6,13 @@ import pytest
 
 from lims.methods.queries import editions_for
 from lims.products import actions, copying, queries, reference
+from lims.products.actions import published
 from lims.products.models import PublishedSpecification
 from lims.record.gate import entry
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
 from tests.factories import methods, products
+from tests.factories.meanwhile import meanwhile
 from tests.factories.published import (
     BOTH,
     FIRST,
@@ -49,6 +51,19 @@ def test_a_line_that_is_missing_is_added_and_what_stands_is_left(book):
     assert added == 1
     assert rows[4].characteristic.code == "dropping-point-bath"
     assert rows[0].upper == "340"
+
+
+def test_a_line_that_was_added_before_the_entry_is_not_added_again(book, monkeypatch):
+    longer, longest = copy.deepcopy(FIRST), copy.deepcopy(FIRST)
+    longer["lines"].append(line("dropping-point-bath", lower="130"))
+    longest["lines"] = [*longer["lines"], line("oxidation-drop", upper="70")]
+    meanwhile(
+        monkeypatch, published, lambda: actions.load_published(data=[longer], by=None)
+    )
+
+    assert actions.load_published(data=[longest], by=None) == 1
+    codes = [row.characteristic.code for row in one("X1").lines.all()]
+    assert len(codes) == len(set(codes)) == 6
 
 
 def test_a_person_loads_them_only_with_the_permission(book, technician, technologist):

@@ -132,3 +132,28 @@ def test_a_draft_may_change_by_the_same_statements(technologist, lx2):
 
     draft.refresh_from_db()
     assert (draft.number, draft.requirements.get().upper) == ("7", "290")
+
+
+@pytest.mark.parametrize(
+    ("change", "constraint"),
+    [
+        ("uncertainty = '2'", "an_uncertainty_has_its_basis_and_its_confidence"),
+        ("confidence = '0.95'", "an_uncertainty_has_its_basis_and_its_confidence"),
+        (
+            "basis = 'reproducibility', uncertainty = '20'",
+            "an_uncertainty_has_its_basis_and_its_confidence",
+        ),
+        ("origin = 'NLGI 2'", "an_origin_has_its_standing"),
+        ("origin_checked_by = 'QM-1'", "an_origin_has_its_standing"),
+    ],
+)
+def test_what_belongs_together_in_a_line_is_kept_together(
+    change, constraint, technologist, lx2
+):
+    draft = products.draft(lx2, by=technologist, lines=[products.worked_line()])
+    sql = " ".join(
+        ["UPDATE products_requirement SET", change, "WHERE revision_id = %s"]
+    )
+
+    with pytest.raises(IntegrityError, match=constraint):
+        by_hand(draft, sql, draft.pk)

@@ -34,7 +34,7 @@ def test_a_symbol_of_din_51502_is_told_letter_by_letter():
         "KPF2K-30 (DIN 51502): for rolling and plain bearings and sliding surfaces; "
         "additives against wear and for extreme pressure; a solid lubricant; NLGI "
         "number 2; upper temperature 120 °C; water rating 0-90 or 1-90; lower "
-        "temperature -30 °C."
+        "temperature −30 °C."
     )
 
 
@@ -44,7 +44,7 @@ def test_a_code_of_iso_6743_9_is_told_letter_by_letter():
 
     assert [part.sign for part in decoded.parts] == [*"BCHA2"]
     assert decoded.sentence == (
-        "ISO-L-XBCHA 2 (ISO 6743-9): lower temperature -20 °C; upper temperature "
+        "ISO-L-XBCHA 2 (ISO 6743-9): lower temperature −20 °C; upper temperature "
         "120 °C; water washing, protection against rust in fresh water; no extreme "
         "pressure; NLGI number 2."
     )
@@ -273,5 +273,5 @@ def test_a_temperature_beyond_agrees_with_what_lies_beyond(one, other, agrees):
 
 def test_a_temperature_beyond_is_told():
     assert str(Heat(180, is_beyond=True)) == "above 180 °C"
-    assert str(Heat(-40, is_beyond=True)) == "below -40 °C"
+    assert str(Heat(-40, is_beyond=True)) == "below −40 °C"
     assert str(Heat(0)) == "0 °C"

@@ -5,6 +5,7 @@ import pytest
 from specs.judging.conformity import ABSOLUTE, ROUNDING, judge
 from specs.judging.rules import (
     GUARDED_ACCEPTANCE,
+    OWN,
     RECIPIENT,
     REPRODUCIBILITY,
     RULES,
@@ -231,7 +232,7 @@ def test_the_bounds_of_iso_4259_mean_95_per_cent_where_nothing_else_is_stated():
 @pytest.mark.parametrize(
     ("name", "sentence"),
     [
-        (SIMPLE_ACCEPTANCE, "Simple acceptance accepts 265 to 295: the limits themselves."),
+        (SIMPLE_ACCEPTANCE, "Simple acceptance, without a guard band: the limits themselves decide."),
         (GUARDED_ACCEPTANCE, "Guarded acceptance accepts 268.55 to 291.45: 3.55 inside each limit (u = 2.16), so that an accepted value has its true value inside it with 95 % confidence or more."),
         (SUPPLIER, "Bound of ISO 4259, supplier accepts 272.71 to 287.29: 7.71 inside each limit (R = 13), so that an accepted value has its true value inside it with 95 % confidence or more."),
         (RECIPIENT, "Bound of ISO 4259, recipient accepts 257.29 to 302.71: 7.71 outside each limit (R = 13), so that a refused value has its true value outside it with 95 % confidence or more."),
@@ -254,3 +255,29 @@ def test_a_guard_by_the_method_names_its_r_and_its_confidence():
     assert "accepts 0.5566 and above: 0.0566 inside" in told
     assert "(R = 0.08)" in told
     assert "97.5 % confidence" in told
+
+
+def test_an_edge_keeps_the_decimals_of_its_limit():
+    guard = {"basis": OWN, "uncertainty": "0.60797", "confidence": "0.95"}
+
+    assert "accepts 4.00 and below: 1 inside" in in_words(
+        GUARDED_ACCEPTANCE, None, "5.00", **guard
+    )
+    assert "accepts 4 and below: 1 inside" in in_words(
+        GUARDED_ACCEPTANCE, None, "5", **guard
+    )
+
+
+def test_the_reason_keeps_the_decimals_of_the_limit():
+    found = judge_by(
+        GUARDED_ACCEPTANCE,
+        read("4.5"),
+        None,
+        "5.0",
+        ROUNDING,
+        basis=OWN,
+        uncertainty="0.60797",
+        confidence="0.95",
+    )
+
+    assert found.why == "inside the limits, outside the acceptance zone 4.0 and below"

@@ -22,6 +22,15 @@ from specs.judging.steps import StepRefused, check_step, rounded, step_at
         ("10", "3 digits", "10.0"),
         ("9.99", "3 digits", "9.99"),
         ("9.996", "3 digits", "10.0"),
+        ("8.8645", "4 digits", "8.864"),
+        ("8.8655", "4 digits", "8.866"),
+        ("73.3", "4 digits", "73.30"),
+        ("9.9994", "4 digits", "9.999"),
+        ("9.9995", "4 digits", "10.00"),
+        ("12345", "4 digits", "12340"),
+        ("12355", "4 digits", "12360"),
+        ("0.284", "2 digits", "0.28"),
+        ("9.5", "1 digit", "10"),
         ("99950", "3 digits", "100000"),
         ("0", "3 digits", "0"),
         ("-0.5234", "0.01, 3 digits", "-0.52"),
@@ -54,6 +63,14 @@ def test_no_more_digits_are_reported_than_are_asked_for(value, count):
     digits = f"{abs(reported):f}".replace(".", "").strip("0")
     assert len(digits) <= int(count)
     assert abs(reported - value) * 2 <= step_at(value, f"{count} digits")
+
+
+@given(st.fractions(min_value="0.001", max_value=99999), st.integers(1, 8))
+def test_the_result_is_as_near_as_its_digits_allow(value, count):
+    reported = rounded(value, f"{count} digits")
+
+    allowed = value * Fraction(1, 2 * 10 ** (count - 1))
+    assert abs(Fraction(reported) - value) <= allowed
 
 
 @given(st.decimals("-1000", "1000", places=4))

@@ -13,6 +13,7 @@ from specs.methods.dropping_point import (
     corrected,
     from_pairs,
 )
+from specs.methods.outcome import ParametersRefused
 from tests.specs.methods.bench import bar_keys, carried_out
 
 
@@ -94,6 +95,21 @@ def test_a_block_colder_than_the_cup_cannot_count():
 
 def test_a_bath_colder_than_the_tube_cannot_count():
     assert bar_keys(in_bath(("185", "182"))) == ["order"]
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("spread_limit", "0"),
+        ("spread_limit", "<6"),
+        ("spread_limit", "six"),
+        ("set_points", "121, 232"),
+        ("set_points", "121 >232"),
+    ],
+)
+def test_a_setting_that_cannot_be_used_is_refused(key, text):
+    with pytest.raises(ParametersRefused, match="cannot be"):
+        on_block(("246", "288"), ("262", "288"), **{key: text})
 
 
 def test_runs_too_far_apart_ask_for_two_fresh_ones():

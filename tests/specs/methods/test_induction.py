@@ -85,7 +85,9 @@ def test_the_onset_is_there_before_a_person_has_seen_it_but_does_not_count():
     outcome = carried_out(curve=None)
 
     assert outcome.reported.canonical == "25.0"
-    assert outcome.asks == ("Curve with both lines seen is still to be given.",)
+    assert outcome.asks == (
+        "Look at the curve with both lines, then accept or reject it.",
+    )
     assert not outcome.can_count
 
 

@@ -50,6 +50,14 @@ def test_between_the_steps_there_is_no_result(typed, words):
         check_load(read(typed), WELD)
 
 
+def test_what_may_be_written_is_told_with_its_unit():
+    outcome = load("33", ladder="30 36", unit="lbf")
+
+    assert outcome.bars[0].advice == (
+        "Write the load at which it happened. The ladder: 30, 36 lbf."
+    )
+
+
 def test_200_and_2000_tenths_are_one_step():
     assert load("200.0").can_count
 

@@ -148,6 +148,8 @@ def test_each_reading_has_its_own_place():
         ("plausible", "a to b"),
         ("step", "0"),
         ("spread_limit", "0"),
+        ("spread_limit", ">0.1"),
+        ("spread_limit", "little"),
         ("count", "1"),
         ("sign", "both"),
     ],

@@ -1,9 +1,11 @@
 """Runs within one determination against what they may differ by; limits constructed."""
 
+from fractions import Fraction
+
 import pytest
 
 from specs.methods.runs import too_far_apart
-from specs.numbers import read
+from specs.numbers import Number, read, to_decimal
 
 
 def told(runs, **limits):
@@ -45,3 +47,9 @@ def test_a_bound_is_never_compared():
 
 def test_a_single_run_differs_from_nothing():
     assert told(["260"], r="6") == ()
+
+
+def test_thirds_on_both_sides_of_a_hundred_are_exactly_their_difference_apart():
+    runs = [Number.of(to_decimal(Fraction(it, 3))) for it in (290, 308)]
+
+    assert too_far_apart(runs, "°C", {"r": "6"}) == ()

@@ -105,7 +105,7 @@ def test_a_curve_whose_exotherm_points_down_is_drawn_upside_down(
     bench, induction, technician
 ):
     from lims.bench.evaluation import held
-    from lims.screens.bench import trace
+    from lims.drawing.runs import drawn_from
 
     import_trace(
         test=induction,
@@ -117,7 +117,7 @@ def test_a_curve_whose_exotherm_points_down_is_drawn_upside_down(
     row = induction.characteristic
     row.parameters = {**row.parameters, "exotherm": "down"}
 
-    drawn = trace._values(row, it, held(it), ())
+    drawn = drawn_from(row, it, held(it), ())
 
     assert drawn["points"][0][1] < drawn["points"][-1][1]
     assert "drawn upside down" in drawn["about"]

@@ -46,7 +46,7 @@ def test_a_replaced_curve_asks_to_be_seen_again(bench, induction):
     page = page_of(bench, induction)
 
     assert "Said of another curve or other lines: it does not stand" in page
-    assert "Curve with both lines seen is still to be given." in page
+    assert "Look at the curve with both lines, then accept or reject it." in page
     assert "Accept the curve" in page
     assert sets(induction)[0].state == State.BEGUN
     judges(bench, induction)
@@ -152,6 +152,6 @@ def test_the_list_says_what_a_run_waits_for(bench, induction):
 
     page = told(bench.get(reverse("bench:list")))
 
-    assert "curve with both lines seen is still to be given" in page
+    assert "look at the curve with both lines, then accept or reject it" in page
     judges(bench, induction, "rejected")
     assert "readings that cannot count" in told(bench.get(reverse("bench:list")))

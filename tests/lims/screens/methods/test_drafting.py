@@ -62,7 +62,8 @@ def test_a_draft_shows_its_figures_to_everybody_and_its_boxes_to_who_keeps_them(
     read = as_("tech-a").get(address("figures", draft.pk))
 
     for page in (kept, read):
-        assert "Constants exact the laboratory's own copy" in text_of(page)
+        assert "Constants exact source" in text_of(page)
+        assert "Sources" in text_of(page)
     assert address("figure", draft.pk) in kept.content.decode()
     assert address("figure", draft.pk) not in read.content.decode()
     assert "Not approved yet. Approving figures is for the technologist" in text_of(

@@ -134,8 +134,11 @@ def test_only_the_chosen_figures_are_checked(as_, d217):
         ("repeatability", "7")
     ]
     shown = text_of(client.get(address("one", d217.method_id)))
-    assert "from memory checked by Quill Rastrick on 3 March 2026" in shown
-    assert "as above from memory, not checked" in shown
+    assert "From memory, checked by Quill Rastrick on 3 March 2026." in shown
+    assert (
+        "Repeatability r, from 130 to 475 7 × 0.1 mm source 9 Reproducibility" in shown
+    )
+    assert "20 × 0.1 mm source 8 from memory, not checked" in shown
 
 
 @pytest.mark.parametrize(
@@ -176,7 +179,7 @@ def test_a_check_of_figures_that_changed_meanwhile_is_refused(as_, d217):
 
     assert refused.status_code == 409
     assert "were changed by somebody else since you opened them" in text_of(refused)
-    assert "repeatability r from 130 to 475, 9" in text_of(refused)
+    assert "Repeatability r from 130 to 475, 9" in text_of(refused)
     assert again["checked_by"] == "Quill Rastrick"
     assert answered.status_code == 303
 

@@ -93,16 +93,27 @@ def test_a_method_shows_each_figure_with_level_source_and_standing(as_, d217):
     text = text_of(as_("aud-1").get(address("one", d217.method_id)))
 
     assert "Number; unit × 0.1 mm" in text
-    assert "Determinations a result 1 Common practice" in text
-    assert "Direction inside the limits ASTM D217" in text
-    assert "Repeatability r 7 × 0.1 mm from 130 to 475 Recalled" in text
+    assert "Determinations a result 1 source 1 How they combine" in text
+    assert "Direction inside the limits source" in text
+    assert "Plausible from 85 × 0.1 mm source" in text
     assert (
-        "Reproducibility R 20 × 0.1 mm from 130 to 475 as above from memory, not checked"
+        "Repeatability r, from 130 to 475 7 × 0.1 mm source 8 from memory, not checked"
         in text
     )
-    assert "Plausible from 85 × 0.1 mm Common practice" in text
+    assert (
+        "Reproducibility R, from 130 to 475 20 × 0.1 mm source 8 from memory, not checked"
+        in text
+    )
+    assert "Sources Not checked. Common practice, no source: one set of three" in text
+    assert text.count("From memory, not checked. Recalled from the precision") == 2
     assert "Figures that rest on memory" in text
     assert "revision 1 in force as shipped nobody: shipped with the program" in text
+
+
+def test_where_no_precision_is_told_in_the_level_nothing_is_said_of_it(as_, d217):
+    assert "m is the level" not in text_of(
+        as_("aud-1").get(address("one", d217.method_id))
+    )
 
 
 def test_a_missing_figure_is_not_stated_and_never_nought(as_, d217):
@@ -138,8 +149,9 @@ def test_digits_and_percentages_stand_without_a_unit(as_):
 
     text = text_of(as_("aud-1").get(address("one", edition.method_id)))
 
-    assert "Reporting step 4 digits ISO 3104" in text
-    assert "Repeatability r 0.11 % at every level" in text
+    assert "Reporting step 4 digits source" in text
+    assert "Repeatability r, at every level 0.11 % source" in text
+    assert "m is the level of the results; % is of that level." in text
 
 
 def test_a_characteristic_labels_house_figures_as_such(as_):

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import pytest
 from django.urls import reverse
+from pytest_django.asserts import assertRedirects
 
 from lims.instruments import actions
 from lims.instruments.queries import instrument
@@ -66,6 +67,21 @@ def test_the_tests_of_a_sample_are_told_under_the_sample(auditor):
 
     assert "Worked penetration of Q1-26-0417-A-01" in text
     assert "Q1-26-0310" not in text
+
+
+@pytest.mark.parametrize(
+    ("kind", "key", "reference"),
+    [
+        ("characteristic", "bleed", "methods"),
+        ("method edition", "ASTM D217-21a", "methods"),
+        ("published specification", "NLGI 2", "specifications"),
+    ],
+)
+def test_what_came_with_the_reference_data_is_told_there(auditor, kind, key, reference):
+    page = auditor.get(reverse("record:about", args=[kind, key]))
+
+    told = reverse("record:about", args=["reference data", reference])
+    assertRedirects(page, told)
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from lims.instruments import actions as instruments
 from lims.instruments.queries import instrument
 from lims.people.queries import person
 from lims.record.models import Entry
+from lims.screens.record import exporting
 from specs import chain
 
 CSV, LINES = (reverse("record:export", args=[form]) for form in ("csv", "jsonl"))
@@ -69,3 +70,13 @@ def test_there_is_no_third_form(auditor):
 def test_a_longer_record_asks_no_more_queries(auditor, django_assert_max_num_queries):
     with django_assert_max_num_queries(30):
         rows_of(auditor.get(CSV))
+
+
+def test_a_text_longer_than_a_cell_is_cut_and_says_so():
+    whole, longer = "x" * exporting.LONGEST, "x" * (exporting.LONGEST + 1)
+
+    assert exporting.fitting(whole) == whole
+    assert exporting.fitting(longer).endswith(
+        f"… {len(longer)} characters in all: the rest is in the JSON lines"
+    )
+    assert len(exporting.fitting(longer)) < 32_767

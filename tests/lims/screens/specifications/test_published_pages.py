@@ -52,7 +52,7 @@ def test_an_unknown_one_is_not_found(as_):
 def test_a_symbol_that_is_published_is_decoded_on_its_page(as_):
     page = text_of(as_("tech-a").get(address("published", "ISO-L-XBCHA 2")))
 
-    assert "lower temperature -20 °C" in page
+    assert "lower temperature −20 °C" in page
     assert "no extreme pressure" in page
 
 
