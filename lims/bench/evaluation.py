@@ -190,8 +190,11 @@ def _doubts(outcome: Outcome, by_edition: ByEdition) -> tuple[str, ...]:
     low, high = (read(bound) for bound in by_edition.plausible)
     if low.value <= outcome.value.value <= high.value:
         return ()
+    unit = by_edition.characteristic.unit
+    factor = " ×" if unit[:1].isdigit() else ""
+    bounds = f"{low} to {high}{factor} {unit}".rstrip()
     doubt = (
-        f"The result {shortened(outcome.value.value)} lies outside {low} to {high}, "
+        f"The result {shortened(outcome.value.value)} lies outside {bounds}, "
         f"where {by_edition.edition} expects it: look at the readings again, or leave "
         "them if they are right."
     )

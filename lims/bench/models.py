@@ -53,7 +53,7 @@ class Test(Versioned, Recorded, models.Model):
     state = models.CharField(max_length=12, choices=State.choices, default=State.DUE)
     due_at = models.DateTimeField(null=True, blank=True)
     is_required = models.BooleanField(default=True)  # by a requirement of the lot
-    asks = models.CharField(max_length=300, blank=True)  # what its edition asks further
+    asks = models.TextField(blank=True)  # what its edition asks further
     figures = models.JSONField(default=list, blank=True)  # of the method, that ask it
     version = models.PositiveIntegerField(default=1)
 
@@ -93,14 +93,14 @@ class Determination(Versioned, Recorded, models.Model):
     state = models.CharField(max_length=10, choices=State.choices, default=State.BEGUN)
     started_at = models.DateTimeField(null=True, blank=True)  # of a run by the clock
     ends_at = models.DateTimeField(null=True, blank=True)
-    reason = models.CharField(max_length=300, blank=True)  # why it was set aside
+    reason = models.TextField(blank=True)  # why it was set aside
     by_rule = models.BooleanField(default=False)  # set aside by the repeat rule
     set_aside_by = models.ForeignKey(
         PERSON, models.PROTECT, related_name="+", null=True, blank=True
     )
     value = models.CharField(max_length=40, blank=True)  # unrounded, exact
     reported = models.CharField(max_length=40, blank=True)  # rounded by the method
-    says = models.CharField(max_length=300, blank=True)
+    says = models.TextField(blank=True)
     parts = models.JSONField(default=dict, blank=True)
     bars = models.JSONField(default=list, blank=True)  # why it cannot count
     asks = models.JSONField(default=list, blank=True)
@@ -271,8 +271,8 @@ class ReportedValue(Recorded, models.Model):
     test = models.ForeignKey(Test, models.PROTECT, related_name="reported_values")
     value = models.CharField(max_length=40)  # unrounded, exact; or a rating, or words
     reported = models.CharField(max_length=40)
-    says = models.CharField(max_length=300)
-    rule = models.CharField(max_length=200)
+    says = models.TextField()  # whole, as the rule: half a number is another number
+    rule = models.TextField()
     constants = models.CharField(max_length=10, blank=True)  # exact or printed
     figures = models.JSONField(default=list, blank=True)  # of the method, that decided
     sources = models.JSONField(default=list)  # ids of the determinations or tests used

@@ -20,7 +20,7 @@ MANY = "further"
 
 
 @dataclass(frozen=True)
-class Ruling:
+class Settled:
     """The outcome of the rules for one test. Without a value and without `asks`, no set stands yet."""
 
     value: str = ""
@@ -38,22 +38,22 @@ class Ruling:
         return self.value != ""
 
 
-def ruling_of(
+def settled_by(
     asked: Asked,
     standing: Sequence[Determination],
     *,
     rejected: Determination | None = None,
-) -> Ruling:
+) -> Settled:
     """What the determinations that can stand come to; `rejected` is a set that was set aside by hand for its spread."""
     if not standing:
-        return Ruling()
+        return Settled()
     results = made.results_of(asked, standing)
     asks = results.asks or _asks_first(asked, results, rejected)
     if asks:
         figures = [*results.figures]
         if rejected and not results.lacking and len(results.found) == 1:
             figures += made.stated(asked, What.CONFIRM)
-        return Ruling(asks=asks, aside=results.aside, figures=tuple(figures))
+        return Settled(asks=asks, aside=results.aside, figures=tuple(figures))
     if len(results.found) == 1:
         return _one(asked, results)
     numbers = [each.exact for each in results.found]
@@ -103,14 +103,14 @@ def _ordinal(have: int) -> str:
 # ---- What is reported
 
 
-def _one(asked: Asked, results: Results) -> Ruling:
+def _one(asked: Asked, results: Results) -> Settled:
     result = results.found[0]
     alone = len(result.sets) == 1
     figures = [*results.figures]
     if alone and result.exact is not None:
         figures += made.stated(asked, What.STEP)
     how = asked.combining or "the worse"
-    return Ruling(
+    return Settled(
         value=result.value,
         reported=result.reported,
         says=result.says,
@@ -123,16 +123,16 @@ def _one(asked: Asked, results: Results) -> Ruling:
     )
 
 
-def _the_worse(asked: Asked, results: Results) -> Ruling:
+def _the_worse(asked: Asked, results: Results) -> Settled:
     """Marks, ladder values and bounds are never averaged: where they differ, the worse stands and says so."""
     marks = [each.value for each in results.found]
     place = made.worst_place(asked, marks)
     if place is None:
         asks = made.NO_DIRECTION.format(listed(marks))
-        return Ruling(asks=asks, aside=results.aside, figures=tuple(results.figures))
+        return Settled(asks=asks, aside=results.aside, figures=tuple(results.figures))
     stands, told = results.found[place], _each(results.found)
     same = len(set(marks)) == 1
-    return Ruling(
+    return Settled(
         value=stands.value,
         reported=stands.reported,
         says=f"the same in {told}" if same else f"the worse of {told}",
@@ -145,7 +145,7 @@ def _the_worse(asked: Asked, results: Results) -> Ruling:
     )
 
 
-def _compared(asked: Asked, results: Results, exact: Sequence[Fraction]) -> Ruling:
+def _compared(asked: Asked, results: Results, exact: Sequence[Fraction]) -> Settled:
     """Two or more results by the repeat rule of the edition; without one, or without a figure at this level, their mean, not judged."""
     level = mean(exact)
     stated_at = made.limit_at(asked, What.REPEATABILITY, level)
@@ -159,13 +159,13 @@ def _compared(asked: Asked, results: Results, exact: Sequence[Fraction]) -> Ruli
             asked.school, exact, r, route=asked.route, constants=asked.constants
         )
     except Refused as refusal:
-        return Ruling(
+        return Settled(
             asks=f"The results cannot be compared. {refusal.sentence}",
             aside=results.aside,
             figures=tuple(results.figures),
         )
     if told.outcome == TEST_AGAIN:
-        return Ruling(
+        return Settled(
             asks=_asks_again(asked, results.found, exact, r, told),
             constants=asked.constants,
             aside=results.aside,
@@ -176,13 +176,13 @@ def _compared(asked: Asked, results: Results, exact: Sequence[Fraction]) -> Ruli
 
 def _not_judged(
     asked: Asked, results: Results, value: Fraction, *, has_figure: bool
-) -> Ruling:
+) -> Settled:
     why = (
         "no repeat rule is stated"
         if has_figure
         else f"no repeatability is stated at {shortened(value)}"
     )
-    return Ruling(
+    return Settled(
         value=Number.of(to_decimal(value)).canonical,
         reported=made.rounded(asked, value, results.figures),
         says=f"mean of {_each(results.found)}; {why}, their difference was not judged",
@@ -210,10 +210,10 @@ def _asks_again(
     return f"{_more('result', len(found), told.more)}: {why}."
 
 
-def _by_rule(asked: Asked, results: Results, told: Repeated) -> Ruling:
+def _by_rule(asked: Asked, results: Results, told: Repeated) -> Settled:
     """What the rule reports; what it sets aside stays, with its reason."""
     if told.value is None:
-        return Ruling(aside=results.aside)
+        return Settled(aside=results.aside)
     out = set(told.set_aside)
     used = [it for at, it in enumerate(results.found) if at not in out]
     aside = {
@@ -225,7 +225,7 @@ def _by_rule(asked: Asked, results: Results, told: Repeated) -> Ruling:
     if out:
         others = _each(results.found, without=set(range(len(results.found))) - out)
         says = f"{says}; {others} set aside by {asked.school}"
-    return Ruling(
+    return Settled(
         value=Number.of(to_decimal(told.value)).canonical,
         reported=made.rounded(asked, told.value, results.figures),
         says=says,

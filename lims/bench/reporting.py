@@ -14,7 +14,7 @@ from lims.bench.evaluation import (
     outcome_of,
 )
 from lims.bench.models import Determination, ReportedValue, Test
-from lims.bench.repeating import Ruling, ruling_of
+from lims.bench.repeating import Settled, settled_by
 from lims.bench.results import figures_of_runs
 from lims.methods.asked import Asked
 from lims.methods.figures import Figure
@@ -27,8 +27,7 @@ State = Test.State
 Set = Determination.State
 Newest = dict[int, ReportedValue]  # the newest reported value of each test
 
-LONGEST_SAYING, LONGEST_RULE = 300, 200
-DERIVED = Ruling(
+DERIVED = Settled(
     rule="computed from the unrounded values of the tests named, rounded once"
 )
 
@@ -70,12 +69,12 @@ def _settle_test(
     stored = test.determinations.all()
     sets = [changed if it.pk == changed.pk else it for it in stored]
     standing = [it for it in sets if it.by_rule or it.state == Set.ACCEPTED]
-    ruling = ruling_of(asked, standing, rejected=_rejected(asked, sets))
+    settled = settled_by(asked, standing, rejected=_rejected(asked, sets))
     for each in sets:
-        _save_as_ruled(each, ruling, is_changed=each is changed)
-    figures = _figures(asked, ruling.figures or figures_of_runs(asked, changed))
-    if ruling.is_value:
-        _report(test, newest, ruling, figures=figures, by=by)
+        _save_as_ruled(each, settled, is_changed=each is changed)
+    figures = _figures(asked, settled.figures or figures_of_runs(asked, changed))
+    if settled.is_value:
+        _report(test, newest, settled, figures=figures, by=by)
     else:
         _withdraw(test, newest, by=by)
     is_running = any(
@@ -85,16 +84,16 @@ def _settle_test(
         test,
         newest,
         otherwise=State.RUNNING if is_running else State.DUE,
-        asks=ruling.asks[:LONGEST_SAYING],
-        figures=[] if ruling.is_value else figures,
+        asks=settled.asks,
+        figures=[] if settled.is_value else figures,
     )
 
 
-def _save_as_ruled(each: Determination, ruling: Ruling, *, is_changed: bool) -> None:
+def _save_as_ruled(each: Determination, settled: Settled, *, is_changed: bool) -> None:
     """What the rule sets aside, and what it no longer does; what a person set aside is left alone."""
     before = (each.state, each.reason)
     if each.by_rule or each.state == Set.ACCEPTED:
-        each.reason = ruling.aside.get(each.pk, "")[:LONGEST_SAYING]
+        each.reason = settled.aside.get(each.pk, "")
         each.by_rule = each.reason != ""
         each.state = Set.SET_ASIDE if each.by_rule else Set.ACCEPTED
     if is_changed or before != (each.state, each.reason):
@@ -164,38 +163,37 @@ def _settle_one_derived(
     outcome = found.outcome if found is not None and found.is_value else None
     if outcome is None or outcome.value is None or outcome.reported is None:
         _withdraw(test, newest, by=by)
-        why = found.why_not if found is not None else ""
-        asks = why[:LONGEST_SAYING]
+        asks = found.why_not if found is not None else ""
         _move(test, newest, otherwise=State.DUE, asks=asks, figures=figures)
         return
-    ruling = replace(
+    settled = replace(
         DERIVED,
         value=outcome.value.canonical,
         reported=outcome.reported.canonical,
         says=outcome.says,
         sources=tuple(v.pk for v in values.values()),
     )
-    _report(test, newest, ruling, figures=figures, by=by)
+    _report(test, newest, settled, figures=figures, by=by)
     _move(test, newest, otherwise=State.DUE)
 
 
 def _report(
     test: Test,
     newest: Newest,
-    ruling: Ruling,
+    settled: Settled,
     *,
     figures: Sequence[dict[str, Any]] = (),
     by: Person,
 ) -> None:
     row = ReportedValue(
         test=test,
-        value=ruling.value,
-        reported=ruling.reported,
-        says=ruling.says[:LONGEST_SAYING],
-        rule=ruling.rule[:LONGEST_RULE],
-        constants=ruling.constants,
+        value=settled.value,
+        reported=settled.reported,
+        says=settled.says,
+        rule=settled.rule,
+        constants=settled.constants,
         figures=list(figures),
-        sources=list(ruling.sources),
+        sources=list(settled.sources),
         reported_at=now(),
         reported_by=by,
         replaces=newest.get(test.pk),

@@ -28,6 +28,22 @@ def not_printed() -> QuerySet[CertificateRevision]:
     return CertificateRevision.objects.filter(file="").select_related("certificate")
 
 
+def signed_limits(decision: Decision) -> QuerySet[FrozenVerdict]:
+    """Every limit that a lot was held against when it was decided on: the plant's own, and its customers'."""
+    return (
+        FrozenVerdict.objects.filter(
+            decision=decision, requirement__kind=Requirement.Kind.LIMIT
+        )
+        .select_related("requirement__characteristic")
+        .order_by("requirement__line")
+    )
+
+
+def blocking(decision: Decision) -> QuerySet[FrozenVerdict]:
+    """Those of them that it did not meet."""
+    return signed_limits(decision).exclude(verdict=Verdict.MET)
+
+
 def lots_with_packs_left() -> QuerySet[FillLot]:
     """Released lots of which something is left, as `left`: what must leave first stands first."""
     standing = Q(allotments__is_given_back=False)

@@ -13,7 +13,7 @@ from lims.decisions.models import Decision, FrozenVerdict
 from lims.decisions.queries import release_of
 from lims.decisions.verdicts import Line
 from lims.people.rules import twin
-from lims.products.models import Customer, Requirement, Revision
+from lims.products.models import Customer, Revision
 from lims.record.refusals import BadInput, WrongMove
 from specs.judging.verdicts import Verdict
 
@@ -91,23 +91,18 @@ def _check_customer_has_none(lot: FillLot, customer: Customer) -> None:
 
 def check_met_for(decision: Decision, revision: Revision) -> None:
     """Every limit of the revision was met when the lot was released; else the blocking lines are named."""
-    blocking = (
-        FrozenVerdict.objects.filter(
-            decision=decision,
-            requirement__revision=revision,
-            requirement__kind=Requirement.Kind.LIMIT,
-        )
-        .exclude(verdict=Verdict.MET)
-        .select_related("requirement__characteristic")
-    )
-    lines = [_blocking(verdict) for verdict in blocking]
+    lines = [
+        blocking_in_words(it)
+        for it in queries.blocking(decision)
+        if it.requirement.revision_id == revision.pk
+    ]
     if lines:
         raise WrongMove(
             f"This lot does not meet {revision}: {'; '.join(lines)}. {_others(revision)}"
         )
 
 
-def _blocking(then: FrozenVerdict) -> str:
+def blocking_in_words(then: FrozenVerdict) -> str:
     """`Worked penetration 292 (265 to 295 × 0.1 mm; inside the limits, outside the acceptance zone …)`."""
     it = then.requirement.characteristic
     told = limits_in_sentence(then.requirement)

@@ -170,7 +170,7 @@ def _freeze(decision: Decision, review: Review) -> None:
                 compared=line.compared,
                 evidence=line.evidence,
                 source=line.source,
-                why=line.why[:300],
+                why=line.why,
             ).save()
 
 

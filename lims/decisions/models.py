@@ -66,7 +66,7 @@ class FrozenVerdict(Recorded, models.Model):
     compared = models.CharField(max_length=40, blank=True)
     evidence = models.CharField(max_length=30, blank=True)
     source = models.CharField(max_length=100, blank=True)  # lot and days of the result
-    why = models.CharField(max_length=300, blank=True)
+    why = models.TextField(blank=True)  # whole
 
     objects = RecordedManager()
 

@@ -79,7 +79,7 @@ class Preview:
     @property
     def lot_count(self) -> int:
         """How many fill lots have a result that is not met."""
-        return len({it.lot_id for it in self.failures if it.verdict != "not evaluated"})
+        return len({it.lot_id for it in self.failures if it.verdict == Verdict.NOT_MET})
 
 
 def preview_of(revision: Revision) -> Preview:

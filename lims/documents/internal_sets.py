@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from lims.bench.evaluation import conditions_of, held, slots_of
 from lims.bench.models import Condition, Determination, Reading, Test, Trace
 from lims.documents.pictures import picture
+from lims.documents.words import held as held_together
 from lims.drawing.onset import onset
 from lims.drawing.runs import drawn_from, figures_of
 from lims.people.queries import site_zone
@@ -38,7 +39,7 @@ class SetTold:
     state: str
     why: tuple[str, ...]  # the reason it was set aside, and what kept it from counting
     who: tuple[str, ...]
-    curve: CurveTold | None
+    curve: CurveTold | None = None
 
     @property
     def kind(self) -> str:
@@ -86,28 +87,42 @@ def _set(it: Determination, test: Test) -> SetTold:
 
 
 def _readings(test: Test, rows: Sequence[Reading]) -> Iterable[str]:
-    """Each reading with its place; readings of one kind behind one name, as ``Cone readings: 276, 284, 279 × 0.1 mm``."""
+    """Each reading with its place; those of a table by its rows or columns, those of one kind behind one name."""
     given = [
-        (_place(slot), [row for row in rows if row.slot == slot.key])
+        (slot, found)
         for slot in slots_of(test.characteristic)
+        if (found := [row for row in rows if row.slot == slot.key])
     ]
-    given = [(place, several) for place, several in given if several]
+    if given and all(slot.row and slot.column for slot, _ in given):
+        return _of_table(given)
+    if kind := _one_kind(given):
+        *first, last = (found for _, found in given)
+        told = [*map(_newest, first), _measured(last, last[-1].unit)]
+        return [f"{kind}s: {', '.join(told)}"]
+    return [f"{slot.label}: {_measured(it, it[-1].unit)}" for slot, it in given]
+
+
+def _of_table(given: Sequence[tuple[Slot, Sequence[Reading]]]) -> Iterable[str]:
+    """``Run 1: Observed = 185 °C, Block = 232 °C``: by rows or by columns, whichever are fewer."""
+    rows = dict.fromkeys(slot.row for slot, _ in given)
+    columns = dict.fromkeys(slot.column for slot, _ in given)
+    by_row = len(rows) <= len(columns)
+    for head in rows if by_row else columns:
+        told = [
+            f"{slot.column if by_row else slot.row} = {_measured(it, it[-1].unit)}"
+            for slot, it in given
+            if head == (slot.row if by_row else slot.column)
+        ]
+        yield held_together(f"{head}: {', '.join(told)}")
+
+
+def _one_kind(given: Sequence[tuple[Slot, Sequence[Reading]]]) -> str:
+    """``Cone reading`` of cone reading 1, 2 and 3 in one unit; empty where they differ."""
     kinds = {
-        (found[1] if (found := NUMBERED.fullmatch(place)) else "", several[-1].unit)
-        for place, several in given
+        (found[1] if (found := NUMBERED.fullmatch(slot.label)) else "", it[-1].unit)
+        for slot, it in given
     }
-    [(kind, unit)] = kinds if len(kinds) == 1 else [("", "")]
-    if not kind or len(given) < 2:
-        for place, several in given:
-            yield f"{place}: {_measured(several, several[-1].unit)}"
-        return
-    *first, last = (several for _, several in given)
-    told = [*map(_newest, first), _measured(last, unit)]
-    yield f"{kind}s: {', '.join(told)}"
-
-
-def _place(slot: Slot) -> str:
-    return ", ".join(part for part in (slot.row, slot.column) if part) or slot.label
+    return next(iter(kinds))[0] if len(given) > 1 and len(kinds) == 1 else ""
 
 
 def _conditions(test: Test, rows: Sequence[Condition]) -> Iterable[str]:

@@ -140,7 +140,7 @@ def _printed(row: Row, place: int, words: Words) -> PrintedRow:
         kind=" ".join(kind for kind in kinds if kind),
         name=held(name),
         notes=(held(row.note),) if row.note else (),
-        method=row.method,
+        method=words.method(row.method),
         unit=words.unit(row.unit),
         cells=(*limits, cell(row.result, words, extra="result")),
         verdict=words[row.verdict or "report_only"],

@@ -11,8 +11,14 @@ from lims.wording import dates, numbers
 from lims.wording.languages import Language
 
 NO_BREAK = "\u00a0"
-UNITS = r"(?:h|d|min|mm|mm²/s|kPa|hPa|bar|psi|kg|kgf|mg|g|N|g/cm³|min⁻¹|%|°C)"
+UNITS = (
+    r"(?:h|d|min|mm|mm²/s|Pa|kPa|MPa|hPa|bar|mbar|psi|kg|kgf|lbf|mg|mg/kg|g|g/cm³|N|N·m|mN·m"
+    r"|P|Pa·s|mPa·s|min⁻¹|%|°C|mass[ \u00a0]%|volume[ \u00a0]%|Massen-%|Volumen-%|Shore[ \u00a0]A|×(?=[ \u00a0]\d))"
+)
+TWO_WORDS = re.compile(r"\b(mass|volume|Shore) (?=%|A\b)")
 NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?={UNITS}(?![\w/]))")
+AGREED = re.compile(r"(.+) for (.+)", re.DOTALL)
+EDITION = re.compile(r"(.+), edition (.+)", re.DOTALL)
 SPECIFICATION = re.compile(r"specification (.+), revision (\S+)", re.DOTALL)
 FINDINGS = frozenset({"met", "not met", "pass", "fail"})
 FACTOR = re.compile(r"\d+(?:[.,]\d+)? \D+")
@@ -27,6 +33,7 @@ class Words:
         self.phrases: dict[str, str] = book.WORDS
         self.rules: dict[str, str] = book.RULES
         self.procedures: dict[str, str] = book.PROCEDURES
+        self.units: dict[str, str] = book.UNITS
         self._labels: dict[str, str] = book.LABELS
         self._numbers: tuple[str, ...] = book.NUMBERS
 
@@ -48,7 +55,21 @@ class Words:
         found = SPECIFICATION.fullmatch(english)
         if found is None:
             return english
-        return self.say("specification", name=found[1], revision=found[2])
+        return self.say("specification", name=self._named(found[1]), revision=found[2])
+
+    def _named(self, specification: str) -> str:
+        """``BM for LX2``, which was agreed with a customer, in this language."""
+        found = AGREED.fullmatch(specification)
+        if found is None:
+            return specification
+        return self.say("agreed", customer=found[1], product=found[2])
+
+    def method(self, english: str) -> str:
+        """``QG-A1, edition 1`` in this language; ``ASTM D217-21a`` is the same in both."""
+        found = EDITION.fullmatch(english)
+        if found is None:
+            return english
+        return self.say("of_edition", method=found[1], edition=found[2])
 
     def plan(self, english: str) -> str:
         """``plan SP-02`` in this language."""
@@ -72,7 +93,8 @@ class Words:
         return numbers.shown(text, self.language, signed=text.startswith("+"))
 
     def unit(self, text: str) -> str:
-        """A unit; one that begins with a figure is written as a factor."""
+        """A unit; one that begins with a figure is written as a factor, one in words is said in this language."""
+        text = self.units.get(text, text)
         if FACTOR.fullmatch(text):
             return numbers.unit_shown(text, self.language)
         return text
@@ -106,7 +128,7 @@ class Words:
 
 def held(text: str) -> str:
     """The text with each number held to its unit, so that no line breaks between them."""
-    return NUMBER_AND_UNIT.sub(NO_BREAK, text)
+    return TWO_WORDS.sub(rf"\1{NO_BREAK}", NUMBER_AND_UNIT.sub(NO_BREAK, text))
 
 
 def capital(text: str) -> str:

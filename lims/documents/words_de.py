@@ -37,6 +37,11 @@ LABELS = {
     "reviewed and authorised": "geprüft und freigegeben",
 }
 
+UNITS = {
+    "mass %": "Massen-%",
+    "volume %": "Volumen-%",
+}
+
 RULES = {
     "simple acceptance": "einfache Annahme, ohne Schutzabstand",
     "guarded acceptance": "Annahme mit Schutzabstand",
@@ -101,6 +106,7 @@ WORDS = {
     "line": "Zeile",
     "characteristic": "Merkmal",
     "method": "Verfahren, Ausgabe",
+    "of_edition": "{method}, Ausgabe {edition}",
     "unit": "Einheit",
     "lower": "Mindest\u00adwert",
     "upper": "Höchst\u00adwert",
@@ -125,6 +131,7 @@ WORDS = {
     "none": "–",
     # foot
     "specification": "Spezifikation {name}, Revision {revision}",
+    "agreed": "{customer} für {product}",
     "plan": "Plan {code}",
     "typical": "Typische Werte: keine Ergebnisse",
     "typical_note": "Aus früherer Herstellung; nicht an diesem Los gemessen, mit keinem Grenzwert verglichen.",

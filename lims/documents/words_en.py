@@ -12,6 +12,8 @@ LABELS = {
     "the bulk": "the bulk load",
 }
 
+UNITS: dict[str, str] = {}
+
 RULES = {
     "simple acceptance": "simple acceptance, without a guard band",
     "guarded acceptance": "guarded acceptance",
@@ -76,6 +78,7 @@ WORDS = {
     "line": "Line",
     "characteristic": "Characteristic",
     "method": "Method, edition",
+    "of_edition": "{method}, edition {edition}",
     "unit": "Unit",
     "lower": "Lower limit",
     "upper": "Upper limit",
@@ -100,6 +103,7 @@ WORDS = {
     "none": "–",
     # foot
     "specification": "specification {name}, revision {revision}",
+    "agreed": "{customer} for {product}",
     "plan": "plan {code}",
     "typical": "Typical values: not results",
     "typical_note": "From past production; not measured on this lot, not held against a limit.",

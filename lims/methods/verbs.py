@@ -16,5 +16,6 @@ register(
         "figures_checked": "Figures of an edition checked",
         "own_uncertainty_stated": "Own uncertainty stated",
         "precision_set": "Precision of an edition set",
+        "figures_carried_over": "Precisions of editions carried over into figures",
     }
 )

@@ -1,6 +1,6 @@
 """The entry that is open now: who acts, on what, and which rows were touched so far."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Any, Protocol
@@ -149,8 +149,15 @@ def _write(it: OpenEntry) -> None:
         raise GateError(f"The entry “{it.verb}” changes nothing and has no note.")
     if it.about is None:
         raise GateError(f"The entry “{it.verb}” does not say what it is about.")
+    columns = columns_of(it, changes)
+    _entries().using(it.using).create(**columns)
+    it.seq, it.head = columns["seq"], columns["hash"]
+
+
+def columns_of(it: OpenEntry, changes: Iterable[Change]) -> dict[str, Any]:
+    """The entry as it is stored, chained to the one before it."""
     kind, key, name = it.about.record_key()
-    columns = {
+    told = {
         "seq": it.previous_seq + 1,
         "at": utc_text(it.at),
         "account": str(it.account),
@@ -163,13 +170,13 @@ def _write(it: OpenEntry) -> None:
         "note": it.note,
     }
     content = chain.canonical(
-        columns | {"changes": [change._asdict() for change in changes]}
+        told | {"changes": [change._asdict() for change in changes]}
     )
-    head = chain.next_head(it.previous_head, content)
-    _entries().using(it.using).create(
-        **columns, content=content.decode(), previous=it.previous_head, hash=head
-    )
-    it.seq, it.head = it.previous_seq + 1, head
+    return told | {
+        "content": content.decode(),
+        "previous": it.previous_head,
+        "hash": chain.next_head(it.previous_head, content),
+    }
 
 
 def _entries() -> Any:

@@ -13,6 +13,7 @@ from django.forms import (
     CheckboxSelectMultiple,
     DateField,
     DateInput,
+    Field,
     HiddenInput,
     IntegerField,
     RadioSelect,
@@ -25,6 +26,8 @@ from lims.people.days import check_sensible
 from lims.record.refusals import BadInput
 
 LIKE_A_DATE = "%Y-%m-%d"
+EMPTY = str(Field.default_error_messages["required"])
+MISSING = "It is missing: fill it in."
 WHOLE = re.compile(r"-?[0-9]{1,6}")
 
 
@@ -102,7 +105,7 @@ def parts(bound: BoundField, *, hint: str = "", says: str = "") -> dict[str, Any
         "hint_id": hint_id,
         "says_id": says_id,
         "described": described,
-        "sentences": list(bound.errors),
+        "sentences": [_said(it) for it in bound.errors],
         "says": says,
         "box": ""
         if sort == "choices"
@@ -143,12 +146,17 @@ def faults(form: BaseForm) -> list[dict[str, str]]:
         {
             "box": bound.id_for_label or bound.auto_id,
             "label": str(bound.label),
-            "sentence": str(sentence),
+            "sentence": _said(sentence),
         }
         for bound in form
         for sentence in bound.errors
     ]
     return found
+
+
+def _said(sentence: Any) -> str:
+    """A sentence that says what to do, also where a form names none of its own."""
+    return MISSING if str(sentence) == EMPTY else str(sentence)
 
 
 def heading(count: int) -> str:

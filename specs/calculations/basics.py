@@ -17,7 +17,7 @@ from specs.calculations.given import (
 )
 from specs.chain import heads
 from specs.comparing import CaseRefused, Kind
-from specs.methods import dropping_point, penetration, pressure
+from specs.methods import drops, penetration, pressure
 from specs.methods.separation import mass_percent
 from specs.methods.strokes import strokes_seconds
 
@@ -43,22 +43,20 @@ def _strokes_time(given: Given) -> Answers:
 
 def _dropping_point(given: Given) -> Answers:
     pairs = [_pair(each) for each in list_of(given, "pairs")]
-    heater = "block" if given["method"] == dropping_point.BLOCK else "bath"
-    dropping_point.check_order(pairs, heater)
-    drops = dropping_point.from_pairs(str(given["method"]), pairs)
+    heater = "block" if given["method"] == drops.BLOCK else "bath"
+    drops.check_order(pairs, heater)
+    found = drops.from_pairs(str(given["method"]), pairs)
     return {
-        "determinations": list(drops.determinations),
-        "mean": drops.mean,
-        "reported": drops.reported,
+        "determinations": list(found.determinations),
+        "mean": found.mean,
+        "reported": found.reported,
     }
 
 
-def _pair(given: object) -> dropping_point.Pair:
+def _pair(given: object) -> drops.Pair:
     if not isinstance(given, dict) or set(given) != {"observed", "block"}:
         raise CaseRefused("Each of the pairs has the keys “observed” and “block”.")
-    return dropping_point.Pair(
-        optional_number(given, "observed"), plain_number(given, "block")
-    )
+    return drops.Pair(optional_number(given, "observed"), plain_number(given, "block"))
 
 
 def _pressure_drop(given: Given) -> Answers:

@@ -14,7 +14,7 @@ from specs.calculations.given import (
 )
 from specs.comparing import CaseRefused, Kind, number
 from specs.methods.onset import onset
-from specs.methods.structure import structure
+from specs.methods.structure import R_PROLONGED, structure
 from specs.methods.viscosity import viscosity_index
 from specs.numbers import Refused
 
@@ -48,7 +48,7 @@ def _structure_recovery(given: Given) -> Answers:
         plain_number(given, "prolonged"),
         plain_number(given, "rested"),
         optional_number(given, "reworked"),
-        Decimal(15) if repeatability is None else repeatability,
+        R_PROLONGED if repeatability is None else repeatability,
     )
     return {
         "softening": found.softening,

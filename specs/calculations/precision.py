@@ -15,8 +15,9 @@ from specs.calculations.given import (
     text_of,
 )
 from specs.comparing import CaseRefused, Kind
-from specs.judging import outliers, precision, repeats
+from specs.judging import assigned, outliers, precision, repeats
 from specs.judging.constants import EXACT, PROBABILITY
+from specs.judging.interlaboratory import interlaboratory
 from specs.numbers import Refused
 
 
@@ -67,7 +68,7 @@ def _mean_reproducibility(given: Given) -> Answers:
 
 def _assigned_value(given: Given) -> Answers:
     retest = given.get("retest")
-    found = precision.assigned_value(
+    found = assigned.assigned_value(
         plain_number(given, "R"),
         numbers(given["first"], "first"),
         None if retest is None else numbers(retest, "retest"),
@@ -79,7 +80,7 @@ def _assigned_value(given: Given) -> Answers:
 
 def _acceptance_bound(given: Given) -> Answers:
     stated = optional_number(given, "laboratories")
-    bound = precision.acceptance_bound(
+    bound = assigned.acceptance_bound(
         plain_number(given, "limit"),
         text_of(given, "side") or "",
         plain_number(given, "R"),
@@ -92,7 +93,7 @@ def _acceptance_bound(given: Given) -> Answers:
 
 def _interlaboratory(given: Given) -> Answers:
     cells = [numbers(cell, "laboratories") for cell in list_of(given, "laboratories")]
-    found = precision.interlaboratory(cells, _constants(given))
+    found = interlaboratory(cells, _constants(given))
     keys = ("mean", "s_r", "s_R", "r", "R")
     return {key: getattr(found, key) for key in keys}
 

@@ -24,7 +24,9 @@ def worst_of(
     """The place of the worst mark, the first of equal ones.
 
     `scale` holds the marks of a rating, best first; numbers are compared by `better`,
-    the direction that is good. None when nothing says which of them is worse.
+    the direction that is good. A bound may lie as far out as its sign allows: towards
+    the bad it is worse than any number, towards the good it counts with its figure.
+    None when nothing says which of them is worse.
     """
     if len(set(marks)) == 1:
         return 0
@@ -38,11 +40,21 @@ def majority(marks: Sequence[str]) -> str:
     return next((each for each in marks if marks.count(each) * 2 > len(marks)), "")
 
 
-def _badness(mark: str, scale: Sequence[str], better: str) -> Decimal | None:
+Badness = tuple[bool, Decimal, bool]
+"""Whether it may be bad without end, how bad it is, and whether it is just that."""
+
+
+def _badness(mark: str, scale: Sequence[str], better: str) -> Badness | None:
     if scale:
-        return Decimal(scale.index(mark)) if mark in scale else None
+        return (False, Decimal(scale.index(mark)), True) if mark in scale else None
     try:
-        value = Number.stored(mark).value
+        number = Number.stored(mark)
     except NumberRefused:
         return None
-    return {LOWER: value, HIGHER: -value, NEARER_NOUGHT: abs(value)}.get(better)
+    value = number.value
+    size = {LOWER: value, HIGHER: -value, NEARER_NOUGHT: abs(value)}.get(better)
+    if size is None:
+        return None
+    good = {LOWER: "<", HIGHER: ">"}.get(better)
+    without_end = number.is_censored and number.sign != good
+    return without_end, size, not number.is_censored

@@ -65,11 +65,6 @@ class Constants(ABC):
         ISO 4259. The confidence is one-sided.
         """
 
-    @property
-    def one_sided_95_of_R(self) -> Decimal:
-        """The same at 95 %: 0.59."""
-        return self.one_sided_of_R(PROBABILITY)
-
 
 class Exact(Constants):
     """Every constant to ten digits."""
@@ -102,13 +97,17 @@ class Printed(Constants):
         return printed
 
     def one_sided_of_R(self, confidence: Decimal) -> Decimal:
-        """0.59 at 95 %, as printed; z/2.8 at any other confidence."""
+        """0.59 at 95 %, as ISO 4259 prints it; it prints no other, so these are exact.
+
+        The 2.8 of ISO 5725 is not its divisor: at 99 % it would give 0.83 for 0.84.
+        """
         if confidence == PROBABILITY:
             return Decimal("0.59")
-        return TEN_DIGITS.divide(normal(confidence), self.difference_95)
+        return _EXACT.one_sided_of_R(confidence)
 
 
-SETS: Mapping[str, Constants] = {EXACT: Exact(), PRINTED: Printed()}
+_EXACT = Exact()
+SETS: Mapping[str, Constants] = {EXACT: _EXACT, PRINTED: Printed()}
 
 
 def constants_of(name: str) -> Constants:

@@ -7,13 +7,25 @@ PUBLISHED, FROM_MEMORY = "published", "from memory"
 
 DIN, ISO = "DIN 51502", "ISO 6743-9"
 
-_DIN_USES = "DIN 51502 classification: fuchs.com (lubricating greases)"
-_DIN_MARKING = "DIN 51502, marking of greases: www.e-coll.de"
-_DIN_WIKI = "DIN 51502, grease letters: willy-janssen.de (Schmierfette)"
+_DIN_USES = (
+    "DIN 51502 classification: fuchs.com/es/en/products/product-program/"
+    "lubricating-greases/din-51502-classification-of-lubricating-greases"
+)
+_DIN_MARKING = (
+    "DIN 51502, marking of greases: www.e-coll.de, page "
+    "Kennzeichnung_von_Schmierfetten_nach_DIN_51502"
+)
+_DIN_WIKI = "DIN 51502, grease letters: willy-janssen.de/doku.php/wiki/schmierfette"
 _DIN_OWN = "DIN 51502, table of letters"
 _ISO_OWN = "ISO 6743-9, table of letters"
-_GB = "GB 7324-1994 codes greases for -20 to 120 °C L-XBCHA: m.bzxz.net"
-_NLGI = "ASTM D217-21a, table of NLGI numbers: standards.iteh.ai (abstract)"
+_GB = (
+    "GB 7324-1994 codes greases for -20 to 120 °C L-XBCHA: "
+    "m.bzxz.net/en/990265c712c49d583.html"
+)
+_NLGI = (
+    "ASTM D217-21a, table of NLGI numbers: standards.iteh.ai/catalog/standards/astm/"
+    "4d07bec3-ace9-4d85-b81a-e8b1f0cc3f9d/astm-d217-21a"
+)
 
 _CHECKED = "agrees with GB 7324-1994, which gives its lithium greases the code L-XBCHA"
 _WATER_CONFLICT = (

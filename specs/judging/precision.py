@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from specs.judging.assigned import acceptance_bound, assigned_value
 from specs.judging.checking import (
     UPPER,
     PrecisionRefused,
@@ -20,24 +19,7 @@ from specs.judging.checking import (
     whole,
 )
 from specs.judging.constants import EXACT, PROBABILITY, constants_of
-from specs.judging.interlaboratory import interlaboratory
 from specs.numbers import Refused, read, to_decimal
-
-__all__ = [
-    "PARTIES",
-    "Expression",
-    "MeanReproducibility",
-    "PrecisionRefused",
-    "acceptance_bound",
-    "assigned_value",
-    "critical_difference",
-    "critical_difference_from_reference",
-    "critical_difference_of_laboratories",
-    "interlaboratory",
-    "mean_reproducibility",
-    "read_expression",
-    "single_result_bound",
-]
 
 RECIPIENT, SUPPLIER = "recipient", "supplier"
 PARTIES = (RECIPIENT, SUPPLIER)
@@ -159,9 +141,11 @@ def mean_reproducibility(
 ) -> MeanReproducibility:
     """The reproducibility of averages of k₁, k₂ … results in N laboratories.
 
-    R_N = √(R² − r² (1 − (1/N) Σ 1/kᵢ)); the mean of all lies within R_N/√(2N) of the
-    true value in 95 of 100 cases. ISO 4259. Raises PrecisionRefused without a
-    laboratory, for a count that is no whole number above zero, and for an r above R.
+    R_N = √(R² − r² (1 − (1/N) Σ 1/kᵢ)): how far the averages of two laboratories may
+    differ. The mean of all lies within R_N/√(2N) of the true value, or of a reference
+    value, in 95 of 100 cases. ISO 4259; ISO 5725-6, critical differences. Raises
+    PrecisionRefused without a laboratory, for a count that is no whole number above
+    zero, and for an r above R.
     """
     counts = [
         whole(count, "a laboratory's results") for count in results_per_laboratory
@@ -176,29 +160,13 @@ def mean_reproducibility(
 def critical_difference(r: Decimal, first: int, second: int) -> Decimal:
     """How far two averages of one laboratory may differ: r √(1/(2n₁) + 1/(2n₂)).
 
-    ISO 5725-6. Raises PrecisionRefused for counts below 1 and an r not above zero.
+    ISO 5725-6; for averages of two laboratories, and of one against a reference, see
+    `mean_reproducibility`. Raises PrecisionRefused for counts below 1 and an r not
+    above zero.
     """
     counts = whole(first, "an average"), whole(second, "an average")
     halves = sum((Fraction(1, 2 * count) for count in counts), Fraction(0))
     return root(above_zero(r, "repeatability") ** 2 * halves)
-
-
-def critical_difference_of_laboratories(
-    R: Decimal, r: Decimal, first: int, second: int
-) -> Decimal:
-    """How far the averages of two laboratories may differ (ISO 5725-6, ISO 4259).
-
-    √(R² − r² (1 − 1/(2n₁) − 1/(2n₂))), which is R for single results.
-    """
-    return mean_reproducibility(R, r, [first, second]).reproducibility
-
-
-def critical_difference_from_reference(R: Decimal, r: Decimal, count: int) -> Decimal:
-    """How far one laboratory's average may differ from a reference value.
-
-    √(R² − r² (n−1)/n) / √2. ISO 5725-6.
-    """
-    return mean_reproducibility(R, r, [count]).half_width
 
 
 def _averaged(R: Decimal, r: Decimal, counts: Sequence[int]) -> MeanReproducibility:

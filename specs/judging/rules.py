@@ -163,8 +163,10 @@ def in_words(
     stated = _checked(kept, stated)
     side, safe = SIDES[kept.towards]
     width = shortened(_width(stated), _places(lower, upper))
+    limit = "each limit" if lower and upper else "the limit"
+    named = f"{_capital(name)}{',' * (',' in name)}"
     return (
-        f"{_capital(name)} accepts {_told(zone, lower, upper)}: {width} {side} each limit "
+        f"{named} accepts {_told(zone, lower, upper)}: {width} {side} {limit} "
         f"({SIGNS[stated.basis]} = {stated.uncertainty}), so that {safe} it with "
         f"{_percent(stated.confidence)} confidence or more."
     )

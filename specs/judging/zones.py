@@ -88,7 +88,7 @@ def guard_width(
 ) -> Fraction:
     """How far one limit moves: z u, or z R / (1.96 √2), one-sided.
 
-    The printed constants have z / (1.96 √2) with two decimals: 0.59 at 0.95. Raises
+    The printed constants have 0.59 for z / (1.96 √2) at 0.95, and no other. Raises
     ZoneRefused unless exactly one of u and R is given, above zero, and the confidence
     lies above 0.5 and below 1.
     """

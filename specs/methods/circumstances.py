@@ -1,7 +1,9 @@
 """What a method set up by its settings asks to be recorded beside the reading: temperature, hours, shear rate, apparatus.
 
-The setting `asked` names circumstances by commas; "temperature 51 to 53" also states
-the window outside which a value cannot count.
+The setting `asked` names circumstances by commas. "temperature 51 to 53" also states
+the window outside which a value cannot count; "temperature at -20" only what the
+characteristic is at, where no tolerance is known: the house allows 3 °C either way
+(common practice, no source), so that a run of another characteristic does not count.
 """
 
 import re
@@ -27,8 +29,10 @@ CIRCUMSTANCES = {
     "speed": Condition("speed", "Speed", "number", "1/min"),
 }
 _ASKED = re.compile(
-    r"(?P<name>[a-z ]+?)(?: (?P<low>-?[0-9.]+) to (?P<high>-?[0-9.]+))?"
+    r"(?P<name>[a-z ]+?)"
+    r"(?: (?P<low>-?[0-9.]+) to (?P<high>-?[0-9.]+)| at (?P<aim>-?[0-9.]+))?"
 )
+HOUSE = {"temperature": Decimal(3)}  # either way of what a characteristic is at
 
 
 class CircumstanceRefused(Refused):
@@ -41,6 +45,9 @@ class Asked:
 
     condition: Condition
     window: tuple[Decimal, Decimal] | None
+    aim: Decimal | None = (
+        None  # what the characteristic is at; the window is the house's
+    )
 
 
 def read_asked(text: str) -> tuple[Asked, ...]:
@@ -74,8 +81,11 @@ def _one(text: str) -> Asked:
     if found is None or condition is None:
         raise CircumstanceRefused(
             f"“{text}” is no condition kept here: name {', '.join(CIRCUMSTANCES)}, "
-            "where needed with a window such as temperature 51 to 53."
+            "where needed with a window such as temperature 51 to 53, or with what it is "
+            "at such as temperature at -20."
         )
+    if found["aim"] is not None:
+        return _at(condition, read(found["aim"]).value)
     if found["low"] is None:
         return Asked(condition, None)
     low, high = read(found["low"]).value, read(found["high"]).value
@@ -84,6 +94,16 @@ def _one(text: str) -> Asked:
             f"The window {low} to {high} is upside down: write the smaller number first."
         )
     return Asked(condition, (low, high))
+
+
+def _at(condition: Condition, aim: Decimal) -> Asked:
+    house = HOUSE.get(condition.key)
+    if house is None:
+        raise CircumstanceRefused(
+            f"“at {aim}” is for {' and '.join(HOUSE)} alone: write a window, such as "
+            f"{aim} to {aim}."
+        )
+    return Asked(condition, (aim - house, aim + house), aim)
 
 
 def _bar(given: Given, asked: Asked) -> Bar | None:
@@ -98,10 +118,19 @@ def _bar(given: Given, asked: Asked) -> Bar | None:
         )
     if asked.window is None or asked.window[0] <= number.value <= asked.window[1]:
         return None
-    low, high = asked.window
     return Bar(
         condition.key,
         f"Stored, cannot count: {condition.label.lower()} was {number} {condition.unit}, "
-        f"the method asks for {low} to {high} {condition.unit}.",
+        f"{_asked_in_words(asked, asked.window)}.",
         "Run the test again within the window, or correct the number.",
+    )
+
+
+def _asked_in_words(asked: Asked, window: tuple[Decimal, Decimal]) -> str:
+    unit = asked.condition.unit
+    if asked.aim is None:
+        return f"the method asks for {window[0]} to {window[1]} {unit}"
+    return (
+        f"this characteristic is at {asked.aim} {unit}; the house allows "
+        f"{window[1] - asked.aim} {unit} more or less"
     )

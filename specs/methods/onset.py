@@ -17,7 +17,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from specs.judging.rounding import round_to_step
-from specs.methods.traces import Points, Trace, TraceRefused, read_trace
+from specs.methods.traces import Points
 from specs.numbers import Refused
 
 if TYPE_CHECKING:
@@ -25,16 +25,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Floats = NDArray[np.float64]
-
-__all__ = [
-    "Line",
-    "Onset",
-    "OnsetRefused",
-    "Trace",
-    "TraceRefused",
-    "onset",
-    "read_trace",
-]
 
 KEPT = Decimal("0.000001")
 FIVE = 5

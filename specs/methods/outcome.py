@@ -6,7 +6,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Literal
 
-from specs.numbers import Number, Refused, read
+from specs.numbers import Number, NumberRefused, Refused, read
 
 Parameters = Mapping[str, str]
 SlotKind = Literal["number", "rating", "words"]
@@ -224,9 +224,17 @@ def setting(parameters: Parameters, parameter: Parameter) -> str:
 
 def above_nought(text: str) -> None:
     """Raise Refused for the text of a setting that is not a plain number above nought."""
-    number = read(text)
+    number = number_in(text)
     if number.is_censored or number.value <= 0:
         raise Refused("Write a plain number above 0.")
+
+
+def number_in(text: str) -> Number:
+    """The number of a setting: as typed, or as handed over with all its digits."""
+    try:
+        return Number.stored(text)
+    except NumberRefused:
+        return read(text)
 
 
 def unanswered(given: Given, conditions: tuple[Condition, ...]) -> tuple[str, ...]:

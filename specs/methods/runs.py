@@ -1,9 +1,9 @@
 """Runs within one determination, held against what they may differ by."""
 
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
 
-from specs.numbers import Number, NumberRefused, read, shortened
+from specs.methods.outcome import number_in
+from specs.numbers import Number, shortened
 
 
 def too_far_apart(
@@ -20,15 +20,7 @@ def too_far_apart(
     spread = max(values) - min(values)
     return tuple(
         f"Make two fresh runs: these differ by {shortened(spread)} {unit}, more than "
-        f"{name} {shortened(_limit(text), 4)}."
+        f"{name} {shortened(limit, 4)}."
         for name, text in limits.items()
-        if text and spread > _limit(text)
+        if text and spread > (limit := number_in(text).value)
     )[:1]
-
-
-def _limit(text: str) -> Decimal:
-    """As typed into a setting, or as handed over with all its digits."""
-    try:
-        return Number.stored(text).value
-    except NumberRefused:
-        return read(text).value

@@ -25,6 +25,7 @@ from specs.methods.change import (
     nothing_to_carry_out,
 )
 from specs.methods.outcome import (
+    REPEATABILITY,
     Bar,
     Derive,
     Outcome,
@@ -32,14 +33,19 @@ from specs.methods.outcome import (
     Parameters,
     Procedure,
     above_nought,
+    number_in,
     setting,
 )
 from specs.methods.resting import REST
-from specs.numbers import Number, read, shortened, to_decimal
+from specs.numbers import Number, shortened, to_decimal
 
 RESTED, REWORKED = "rested", "reworked"
-REPEATABILITY = Parameter(
-    "repeatability", "Repeatability after prolonged working", "15", check=above_nought
+R_PROLONGED = Decimal(15)  # 0.1 mm; where the edition states none
+LIMIT = Parameter(
+    REPEATABILITY,
+    "Repeatability after prolonged working",
+    f"{R_PROLONGED}",
+    check=above_nought,
 )
 STEP = Parameter("step", "Reported to", "0.1", ("1", "0.1"))
 ASKED = {
@@ -68,7 +74,7 @@ def structure(
     prolonged: Penetration,
     rested: Penetration | None = None,
     reworked: Penetration | None = None,
-    repeatability: Decimal = Decimal(15),
+    repeatability: Decimal = R_PROLONGED,
 ) -> Structure:
     """Softening, recovery, permanent softening and retained recovery, unrounded.
 
@@ -139,7 +145,7 @@ def _derive_share(
     lacking = _lacking(values, (WORKED, PROLONGED, last))
     if lacking is not None:
         return lacking
-    repeatability = read(setting(parameters, REPEATABILITY)).value
+    repeatability = number_in(setting(parameters, LIMIT)).value
     worked, prolonged, end = (values[role].exact for role in (WORKED, PROLONGED, last))
     found = structure(
         worked,
@@ -170,7 +176,7 @@ def _derive_share(
 def _not_meaningful(
     softening: Fraction, repeatability: Decimal, parts: Mapping[str, str]
 ) -> Outcome:
-    why = f"softening {signed(softening)} is within the repeatability {repeatability:f}"
+    why = f"softening {signed(softening)} is within the repeatability {shortened(repeatability, 4)}"
     if softening <= -repeatability:
         why = f"prolonged working hardened the grease ({signed(softening)})"
     bar = Bar(
@@ -222,7 +228,7 @@ def _derived(
         conditions=no_conditions,
         carry_out=nothing_to_carry_out,
         caution="",
-        parameters=(REST, REPEATABILITY, STEP) if is_share else (REST,),
+        parameters=(REST, LIMIT, STEP) if is_share else (REST,),
         derived_from=(WORKED, PROLONGED, last) if is_share else (WORKED, last),
         derive=derive,
     )

@@ -111,6 +111,7 @@ def a_change_asks_for_its_reason(bench):
     kept.get_by_label("Reason").select_option("typing slip")
     kept.get_by_role("button", name="Change it").click()
     expect(kept).to_contain_text("changed: typing slip")
+    expect(box).to_be_focused()
     expect(box).to_have_value("273")
     assert stored() == ["272", "273"]
 
@@ -129,6 +130,18 @@ def a_list_is_walked_through_without_saving(bench):
     bench.saved(code, "penetrometer")
     noted = plant.the_test(code).determinations.get().conditions.get()
     assert noted.text == "PEN-02"
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_a_mass_of_seven_figures_is_seen_whole(seated, width):
+    seated.page.set_viewport_size({"width": width, "height": 900})
+    box = seated.box("oil-separation", "sample")
+
+    box.fill("102.520")
+
+    assert box.evaluate("it => it.scrollWidth <= it.clientWidth")
+    box.fill("102.520123456")
+    assert not box.evaluate("it => it.scrollWidth <= it.clientWidth")
 
 
 def test_a_reading_waits_for_the_server_and_outlives_the_window(seated):

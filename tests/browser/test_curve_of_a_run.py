@@ -26,7 +26,8 @@ def reads_in(bench, minutes, name):
     bench.page.locator(f"#{CODE}-trace").set_input_files(
         {"name": name, "mimeType": "text/csv", "buffer": content}
     )
-    bench.page.get_by_role("button", name="Read the curve in").click()
+    with bench.page.expect_navigation():  # what is typed next belongs to the new page
+        bench.page.get_by_role("button", name="Read the curve in").click()
 
 
 def types_times(bench):

@@ -16,13 +16,15 @@ def the_test():
     return plant.the_test(WORKED)
 
 
-def fill(cones):
+def fill(cones, *, test=None, **conditions):
     """A whole set: its conditions and three cone readings."""
-    by = person("tech-a")
-    for key, text in BEFORE_THE_STROKES.items():
-        entering.record_condition(test=the_test(), key=key, text=text, by=by)
+    by, test = person("tech-a"), test or the_test()
+    for key, text in (BEFORE_THE_STROKES | conditions).items():
+        entering.record_condition(test=test, key=key, text=text, by=by)
+        test.refresh_from_db()
     for place, text in enumerate(cones.split(), 1):
-        entering.record_reading(test=the_test(), slot=f"cone_{place}", text=text, by=by)
+        entering.record_reading(test=test, slot=f"cone_{place}", text=text, by=by)
+        test.refresh_from_db()
 
 
 def disagreeing():

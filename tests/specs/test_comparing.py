@@ -61,6 +61,7 @@ def test_a_flag_is_no_text_and_no_number():
     [
         ({"tolerance": "0.4"}, False),
         ({"tolerance": "0.5"}, True),
+        ({"tolerance": "0"}, False),
         ({"relative": "0.004"}, False),
         ({"relative": "0.005"}, True),
         ({"relative": "5e-3"}, True),

@@ -52,6 +52,7 @@ def test_shipped_cases_say_where_they_come_from():
     assert len({(result.file, result.case) for result in results}) == len(results) > 200
     assert {result.standing for result in results} == set(STANDINGS)
     assert all(len(result.source) > 10 for result in results)
+    assert not [result.case for result in results if "..." in result.source]
     assert all(calculation.source for calculation in CALCULATIONS.values())
 
 

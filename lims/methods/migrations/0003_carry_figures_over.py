@@ -2,10 +2,11 @@
 
 from django.db import migrations
 
-from lims.record import doors
+from lims.record import carrying
 
 WHATS = ("repeatability", "reproducibility")
 NOTE = "carried over from the precisions kept before"
+ABOUT = carrying.Thing("reference data", "methods", "reference data of the methods")
 
 
 def figures_of(rows):
@@ -31,24 +32,35 @@ def figures_of(rows):
 def carry_over(apps, schema_editor):
     """One revision an edition, in force as shipped: nobody signed these figures."""
     using = schema_editor.connection.alias
-    revisions, checks = [], []
     editions = apps.get_model("methods", "MethodEdition").objects.using(using)
+    told = [
+        row
+        for edition in editions.filter(figures_revisions=None)
+        .select_related("method")
+        .order_by("pk")
+        for row in rows_of(apps, edition)
+    ]
+    carrying.carry_over(
+        apps, using, verb="figures_carried_over", about=ABOUT, rows=told
+    )
+
+
+def rows_of(apps, edition):
+    """The revision of an edition's figures and the check of them, each with its name."""
+    figures = figures_of(
+        edition.precisions.select_related("characteristic").order_by("pk")
+    )
+    if not figures:
+        return
+    made = {"edition": edition, "figures": figures}
+    name = f"{edition.method.designation}, edition {edition.edition}"
     revision = apps.get_model("methods", "FiguresRevision")
-    check = apps.get_model("methods", "FigureCheck")
-    for edition in editions.filter(figures_revisions=None).order_by("pk"):
-        rows = edition.precisions.select_related("characteristic").order_by("pk")
-        made = {"edition": edition, "figures": figures_of(rows)}
-        if not made["figures"]:
-            continue
-        told = {"number": 1, "state": "in force", "is_shipped": True, "note": NOTE}
-        revisions.append(revision(**told, **made))
-        if edition.checked_on:
-            who = {"checked_by": edition.checked_by, "checked_on": edition.checked_on}
-            checks.append(check(**who, **made))
-    doors.open_gate(using)
-    revision.objects.using(using).bulk_create(revisions)
-    check.objects.using(using).bulk_create(checks)
-    doors.close_gate(using)
+    told = {"number": 1, "state": "in force", "is_shipped": True, "note": NOTE}
+    yield revision(**told, **made), f"figures 1 of {name}"
+    if edition.checked_on:
+        check = apps.get_model("methods", "FigureCheck")
+        who = {"checked_by": edition.checked_by, "checked_on": edition.checked_on}
+        yield check(**who, **made), f"check of {name} by {edition.checked_by}"
 
 
 class Migration(migrations.Migration):

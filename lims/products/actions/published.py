@@ -57,11 +57,9 @@ def copy_published_lines(
         raise WrongMove(
             f"No line of {published} can be copied into this draft. {' '.join(left)}"
         )
-    last = max(revision.requirements.values_list("line", flat=True), default=0)
     with entry(by=by, verb="published_lines_copied", about=revision):
         revision.save_if_version(revision.version if version is None else version)
-        for place, row in enumerate(made, last + 1):
-            row.line = place
+        for row in made:
             row.save()
     return Copied(tuple(made), tuple(left))
 
@@ -73,31 +71,41 @@ def _drawn_up(
         row.characteristic_id: row
         for row in revision.requirements.filter(kind=Requirement.Kind.LIMIT)
     }
+    last = max(revision.requirements.values_list("line", flat=True), default=0)
+    own = _own(revision)
     made: list[Requirement] = []
     left: list[str] = []
     for demand in copying.demands_of(published):
         name = demand.characteristic.in_full
         there = stands.get(demand.characteristic.pk)
         if there is not None:
-            left.append(f"“{name}” has a limit already, line {there.line}: it stays.")
+            left.append(
+                f"“{name}” has a limit already, line {there.line}: it stays. Compare it "
+                f"with what is published: {demand.told}."
+            )
             continue
+        row = Requirement(revision=revision, line=last + len(made) + 1)
         try:
-            made.append(_row(revision, demand, comparing, rule))
+            _fill(row, demand, copying.line_of(demand, comparing=comparing, rule=rule))
+            widths.check_line_inside(row, widths.own_limit(own, row))
+            made.append(row)
         except Refusal as refusal:
             left.append(f"“{name}” is left out: {refusal.sentence}")
     return made, left
 
 
-def _row(revision: Revision, demand: Demand, comparing: str, rule: str) -> Requirement:
-    row = Requirement(revision=revision)
-    lines.fill(row, copying.line_of(demand, comparing=comparing, rule=rule))
+def _own(revision: Revision) -> Revision | None:
+    """What a customer's lines must lie inside; nothing for the product's own."""
+    specification = revision.specification
+    if specification.customer is None:
+        return None
+    return queries.in_force(specification.product)
+
+
+def _fill(row: Requirement, demand: Demand, line: lines.Line) -> None:
+    lines.fill(row, line)
     row.origin, row.origin_standing = demand.origin, demand.standing
     row.origin_checked_by = demand.checked_by
-    specification = revision.specification
-    if specification.customer is not None:
-        own = queries.in_force(specification.product)
-        widths.check_line_inside(row, widths.own_limit(own, row))
-    return row
 
 
 def check_origin(

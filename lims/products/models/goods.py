@@ -29,6 +29,8 @@ class SamplingPlan(Recorded, models.Model):
 class PublishedSpecification(Recorded, models.Model):
     """A specification that a standard publishes, to start from; `parts` are the codes that must all be met."""
 
+    append_only = True  # a plant changes its own copy
+
     code = models.CharField(max_length=40, unique=True)
     title = models.CharField(max_length=200)
     issuer = models.CharField(max_length=80)
@@ -53,6 +55,8 @@ class PublishedLine(Recorded, models.Model):
     """One line of a published specification, with its source and standing."""
 
     named_by = ("specification", "characteristic")
+
+    append_only = True
 
     specification = models.ForeignKey(
         PublishedSpecification, models.PROTECT, related_name="lines"

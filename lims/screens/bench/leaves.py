@@ -73,9 +73,11 @@ class Leaf:
 
     @property
     def is_to_be_seen(self) -> bool:
-        """Both lines of a curve are drawn, and nobody has said yet whether it stands."""
-        shown = self.curves.shown if self.curves is not None else ()
-        return any(it.is_open and it.waits for it in shown)
+        """Both lines of a curve are drawn, and nobody has said yet whether it stands; or the curve gives none."""
+        if self.curves is None or self.determination is None:
+            return False
+        waits = any(it.is_open and it.waits for it in self.curves.shown)
+        return waits or bool(self.determination.bars)
 
     @property
     def is_table(self) -> bool:

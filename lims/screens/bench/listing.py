@@ -161,18 +161,26 @@ def _wanted(test: Test, run: runs.Shown | None) -> Wanted:
 
 
 def _waits(test: Test, determination: Determination | None) -> str:
-    """What is at fault with the open set, else what the rules of the edition ask for, else how far it has come."""
+    """What is at fault with the open set or still to be said of its curve, else what the rules of the edition ask for, else how far it has come."""
     if determination is not None and determination.bars:
         return "readings that cannot count"
     if determination is not None and determination.is_complete:
         return "a fresh fill, the set is not accepted"
+    asks = _asks_of_curve(test, determination)
+    if asks and determination is not None and determination.parts:  # lines are drawn
+        return _as_clause(asks)
     if test.asks:
         return _as_clause(test.asks.partition(":")[0])
     if determination is None:
         return ""
-    if procedure_of(test.characteristic).takes_trace and determination.asks:
-        return _as_clause(determination.asks[0])
-    return determination.says
+    return _as_clause(asks) if asks else determination.says
+
+
+def _asks_of_curve(test: Test, determination: Determination | None) -> str:
+    """What the open run of a curve still lacks."""
+    if determination is None or not procedure_of(test.characteristic).takes_trace:
+        return ""
+    return determination.asks[0] if determination.asks else ""
 
 
 def _as_clause(sentence: str) -> str:

@@ -9,16 +9,21 @@ from lims.batches.models import FillLot
 from lims.certificates import composing, queries, rules
 from lims.certificates.data import CertificateData
 from lims.certificates.models import Allotment, CertificateRevision
+from lims.decisions.models import FrozenVerdict
+from lims.decisions.queries import release_of
 from lims.documents.finding import finding_words
+from lims.documents.statement import statement_of
 from lims.documents.words import Words
 from lims.people.models import Person
 from lims.people.permissions import Permission, allowed
 from lims.people.rules import refusal_of
+from lims.products.models import Revision
 from lims.record.queries import entries
 from lims.record.words import in_words
 from lims.screens.certificates.forms import AllotForm, GiveBackForm, WishesForm
 from lims.screens.certificates.words import left_words, quantity
 from lims.screens.results import in_fours, product_words, shown_table
+from specs.judging.verdicts import Verdict, worst
 
 
 @dataclass(frozen=True)
@@ -28,6 +33,32 @@ class Given:
     allotment: Allotment
     quantity: str
     number: str
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A specification that a lot is held against, and how its limits stood when the lot was released."""
+
+    revision: Revision
+    limits: list[FrozenVerdict]
+
+    @property
+    def verdict(self) -> str:
+        return str(worst(Verdict(it.verdict) for it in self.limits))
+
+    @property
+    def whose(self) -> str:
+        customer = self.revision.specification.customer
+        return customer.name if customer else "customers without one of their own"
+
+    @property
+    def says(self) -> str:
+        """Every line that stands in the way, or that none does."""
+        if not self.limits:
+            return "no requirement with a limit"
+        blocking = [it for it in self.limits if it.verdict != Verdict.MET]
+        told = "; ".join(rules.blocking_in_words(it) for it in blocking)
+        return told or "every limit was met"
 
 
 def allotment_or_404(pk: int) -> Allotment:
@@ -61,15 +92,26 @@ def packs_of(lot: FillLot, form: AllotForm) -> dict[str, Any]:
         "left": left,
         "left_words": left_words(lot, left),
         "closed": refusal_of(rules.check_is_released)(lot),
-        "held": [
-            each.revision
-            for each in lot.held_against.select_related(
-                "revision__specification__product",
-                "revision__specification__customer",
-            )
-        ],
+        "fits": _fits(lot),
         "given": [_given(each, lot) for each in queries.allotments_of(lot)],
     }
+
+
+def _fits(lot: FillLot) -> list[Fit]:
+    """Whether the lot met each specification that it is held against, as it was signed; nothing where it is not released."""
+    decision = release_of(lot)
+    if decision is None:
+        return []
+    signed = list(queries.signed_limits(decision))
+    return [
+        Fit(
+            each.revision,
+            [it for it in signed if it.requirement.revision_id == each.revision_id],
+        )
+        for each in lot.held_against.select_related(
+            "revision__specification__product", "revision__specification__customer"
+        )
+    ]
 
 
 def _given(allotment: Allotment, lot: FillLot) -> Given:
@@ -135,6 +177,7 @@ def certificate_page(
         "answer": answer(latest, replace(data, language="en")),
         "product": product_words(data.product),
         "table": shown_table(data.rows, words),
+        "statement": statement_of(data, words)[0],
         "words": words.phrases,
         "quantity": quantity(latest.certificate.allotment),
         "fingerprint": in_fours(latest.sha256),

@@ -14,6 +14,7 @@ from lims.certificates.data import CertificateData
 from lims.certificates.models import CertificateRevision
 from lims.certificates.queries import by_code
 from lims.documents.finding import finding_words
+from lims.documents.statement import statement_of
 from lims.documents.words import Words
 from lims.record import clock
 from lims.screens.access import open_to_all
@@ -127,6 +128,7 @@ def _known(request: HttpRequest, issued: CertificateRevision) -> dict[str, Any]:
         "words": of_paper.phrases,
         "specification": of_paper.specification(data.specification),
         "table": shown_table(data.rows, of_paper),
+        "statement": statement_of(data, of_paper)[0],
         "issued": words.moment(data.issued_at),
         "signed": [_signed(each, words, says) for each in data.signatures],
         "looked_up": words.moment(clock.now().astimezone(zone()).isoformat()),

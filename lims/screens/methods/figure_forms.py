@@ -147,15 +147,6 @@ class ApproveForm(forms.Form):
 class CheckForm(forms.Form):
     """Who compared which figures with the laboratory's own copy, and when."""
 
-    every = forms.BooleanField(label="Every figure below was compared", required=False)
-    figures = forms.MultipleChoiceField(
-        label="Figures that were compared",
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
-        error_messages={
-            "invalid_choice": "A figure that you chose is no longer in force: look again."
-        },
-    )
     checked_by = forms.CharField(
         label="Checked by",
         max_length=80,
@@ -166,6 +157,15 @@ class CheckForm(forms.Form):
         label="On",
         widget=DAY,
         error_messages={"required": "Enter the day of the check."},
+    )
+    every = forms.BooleanField(label="Every figure below was compared", required=False)
+    figures = forms.MultipleChoiceField(
+        label="Figures that were compared",
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+        error_messages={
+            "invalid_choice": "A figure that you chose is no longer in force: look again."
+        },
     )
     seen = SEEN
 

@@ -1,21 +1,29 @@
 """What is typed about methods, editions and characteristics; cleaned to what the actions take."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from lims.methods import queries
 from lims.methods.models import MethodEdition
 from lims.methods.rules import kinds_of
 from lims.screens.fields import WholeNumberField
 from specs.methods.catalogue import PROCEDURES
-from specs.methods.outcome import Procedure
+from specs.methods.circumstances import CIRCUMSTANCES
+from specs.methods.outcome import Parameter, Procedure
+from specs.numbers import Refused
 
 SHORT = {"class": "short", "autocomplete": "off"}
 CHOOSE = ("", "choose")
 NUMBERS_OWN = ("unit", "step", "span", "is_signed")
 ABSENT = {"number": (), "ladder": ("step", "span", "is_signed")}  # else all of them
+SUCH_AS = {
+    "plausible": "Such as 0.2 to 4; outside it a reading is questioned",
+    "asked": f"Of {', '.join(CIRCUMSTANCES)}; such as hours, temperature 51 to 53",
+    "apparatus": "Such as four-ball wear machine",
+}
 STANDING = [CHOOSE, *((it, it) for it in MethodEdition.Standing.values)]
 
 
@@ -45,6 +53,18 @@ def standing() -> forms.ChoiceField:
         choices=STANDING,
         error_messages={"required": "Say how the figures are known."},
     )
+
+
+def _said_by(check: Callable[[str], object]) -> Callable[[str], None]:
+    """The refusal of a procedure, beside the box of its setting."""
+
+    def validate(text: str) -> None:
+        try:
+            check(text)
+        except Refused as refusal:
+            raise ValidationError(refusal.sentence) from refusal
+
+    return validate
 
 
 class MethodForm(forms.Form):
@@ -136,8 +156,12 @@ class CharacteristicForm(forms.Form):
         if procedure.kind == "number":
             self.fields["step"].required = True
         self._ask_kind(kinds_of(procedure))
+        self.shared = [
+            it.key for it in procedure.parameters if self._is_asked_already(it)
+        ]
         for it in procedure.parameters:
-            self.fields[f"set-{it.key}"] = self._setting(it)
+            if it.key not in self.shared:
+                self.fields[f"set-{it.key}"] = self._setting(it)
         known = [(it.code, it.in_full) for it in queries.characteristics()]
         for role in procedure.derived_from:
             self.fields[f"from-{role}"] = forms.ChoiceField(
@@ -155,9 +179,14 @@ class CharacteristicForm(forms.Form):
                 error_messages={"required": f"Choose {' or '.join(kinds)}."},
             )
 
+    def _is_asked_already(self, it: Parameter) -> bool:
+        """Unit and step of a procedure for any method are those of the characteristic."""
+        return it.key in {"unit", "step"} & self.fields.keys() and not it.choices
+
     @staticmethod
-    def _setting(it: Any) -> forms.Field:
+    def _setting(it: Parameter) -> forms.Field:
         hint = f"{it.default} where it is left out" if it.default else "May be left out"
+        hint = f"{SUCH_AS[it.key]}. {hint}" if it.key in SUCH_AS else hint
         if it.house:
             hint = f"House figure, no standard states it. {hint}"
         if it.choices:
@@ -166,7 +195,11 @@ class CharacteristicForm(forms.Form):
                 label=it.label, choices=choices, required=False, help_text=hint
             )
         return forms.CharField(
-            label=it.label, max_length=60, required=False, help_text=hint
+            label=it.label,
+            max_length=60,
+            required=False,
+            help_text=hint,
+            validators=[_said_by(it.check)] if it.check else [],
         )
 
     @property
@@ -177,11 +210,12 @@ class CharacteristicForm(forms.Form):
             for key, it in self.cleaned_data.items()
             if not key.startswith(("set-", "from-"))
         }
+        settings = self._under("set-") | {key: told[key] for key in self.shared}
         told.setdefault("unit", "")
         told.setdefault("kind", self.procedure.kind)
         return told | {
             "procedure": self.procedure.name,
-            "parameters": {key: it for key, it in self._under("set-").items() if it},
+            "parameters": {key: it for key, it in settings.items() if it},
             "derived_from": self._under("from-"),
         }
 

@@ -82,8 +82,8 @@ def check_figures(request: HttpRequest, pk: int) -> HttpResponse:
             by=person_of(request),
         )
         count = len(row.figures)
-        figures = f"{count} figure{' is' if count == 1 else 's are'} checked"
-        messages.success(request, f"{figures} of {edition}.")
+        figures, are = ("figure", "is") if count == 1 else ("figures", "are")
+        messages.success(request, f"{count} {figures} of {edition} {are} checked.")
         return reverse("methods:one", args=[edition.method_id])
 
     return answer(

@@ -37,7 +37,9 @@ class EditionRow:
 
     @property
     def words(self) -> str:
-        return f"{self.method} {self.method.title} {self.edition or ''}".casefold()
+        measured = " ".join(it.in_full for it in self.measures)
+        said = f"{self.method} {self.method.title} {self.edition or ''} {measured}"
+        return said.casefold()
 
     @property
     def figure_count(self) -> int:

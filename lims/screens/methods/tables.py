@@ -49,9 +49,11 @@ class EditionTable(tables.Table):
         )
 
     def render_measures(self, record: EditionRow) -> SafeString:
-        return format_html_join(
-            "", "<div>{}</div>", ((_named(it),) for it in record.measures)
-        )
+        """One characteristic with its conditions; of several their names, each once."""
+        if len(record.measures) == 1:
+            return _named(record.measures[0])
+        names = dict.fromkeys(it.name for it in record.measures)
+        return format_html_join("", "<div>{}</div>", ((it,) for it in names))
 
     def render_figures(self, record: EditionRow) -> SafeString | str:
         if not record.figure_count:

@@ -17,6 +17,7 @@ from specs.judging.rules import RULES, SIMPLE_ACCEPTANCE
 Kind = Requirement.Kind
 KINDS = Characteristic.Kind
 LIMIT_FIELDS = (*NUMBERS, "must", "comparing", "rule", *DECIDING)
+MARKED = {"comparing", "rule", "basis"}  # of LIMIT_FIELDS, chosen by a mark
 BAND = ("internal_lower", "internal_upper")
 # Which boxes make no sense for what is measured.
 ABSENT = {
@@ -28,13 +29,16 @@ ABSENT = {
 }
 
 
+NOTHING = "nothing"
+
+
 def radio(label: str, told: Mapping[Any, str], hint: str = "") -> forms.ChoiceField:
     """A choice among words that each need a sentence; none is chosen beforehand."""
     field = forms.ChoiceField(
         label=label,
         required=False,
         help_text=hint,
-        choices=[(str(key), str(key)) for key in told],
+        choices=[(str(key), str(key) or NOTHING) for key in told],
         widget=forms.RadioSelect,
     )
     field.notes = {str(key): sentence for key, sentence in told.items()}  # type: ignore[attr-defined]
@@ -85,7 +89,7 @@ class LineForm(forms.Form):
         {name: words.RULES.get(name, "") for name in RULES},
         "There is no default: choose one",
     )
-    basis = radio("The rule rests on", words.BASES, "Only for a rule that needs it")
+    basis = radio("The rule rests on", words.BASES)
     uncertainty = short("u or R", "In the unit of the limits; kept with the line", 20)
     confidence = forms.ChoiceField(
         label="Confidence",
@@ -163,6 +167,13 @@ class LineForm(forms.Form):
         field = self.fields["rule"]
         field.choices = [(SIMPLE_ACCEPTANCE, SIMPLE_ACCEPTANCE)]  # type: ignore[attr-defined]
         field.help_text = "What is no plain number has no uncertainty to reckon with"
+
+    def clean(self) -> dict[str, Any]:
+        """A mark cannot be taken away again: where nothing is compared, it counts for nothing."""
+        given: dict[str, Any] = super().clean() or {}
+        if (self.kept_kind or given.get("kind") or Kind.LIMIT) != Kind.LIMIT:
+            given |= dict.fromkeys(MARKED & given.keys(), "")
+        return given
 
     def _keep_kind(self, kind: str) -> None:
         """A line that stands keeps its kind: only the boxes of that kind are shown."""

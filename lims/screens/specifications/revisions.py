@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from string import ascii_uppercase
 from typing import Any
 
 from django.http import Http404
@@ -20,6 +21,7 @@ from lims.record.words import in_words
 from lims.screens.specifications import words
 from lims.screens.specifications.forms import ApproveForm, DraftForm
 from lims.screens.specifications.presenting import day, may
+from specs.judging.rules import BY_THE_LIMITS, SIMPLE_ACCEPTANCE
 
 State, Kind = Revision.State, Requirement.Kind
 NEW, GONE, CHANGED = "new line", "line left out", "changed"
@@ -35,7 +37,7 @@ class LineRow:
     asked: str
     band: str
     rule: str  # as one sentence, with its figures
-    origin: str  # the published specification that it was copied from
+    standing: str  # how surely it is known where it was copied from
     own: str = ""
 
 
@@ -101,8 +103,8 @@ def _row(row: Requirement, own: Mapping[tuple[str, str], str]) -> LineRow:
         words.how(row),
         words.asked(row),
         words.band(row),
-        rule_in_words(row),
-        words.origin(row),
+        "" if row.rule == SIMPLE_ACCEPTANCE else rule_in_words(row),
+        words.standing(row.origin_standing, row.origin_checked_by),
         other if other != must else "",
     )
 
@@ -123,6 +125,9 @@ def revision_page(revision: Revision, person: Person) -> dict[str, Any]:
         "product": revision.specification.product,
         "customer": revision.specification.customer,
         "rows": rows,
+        "simply": BY_THE_LIMITS
+        if any(row.line.rule == SIMPLE_ACCEPTANCE for row in rows)
+        else "",
         "is_draft": revision.state == State.DRAFT,
         "in_force": queries.in_force(revision.specification)
         if revision.state != State.IN_FORCE
@@ -211,9 +216,9 @@ def _compared(old: Requirement | None, new: Requirement | None) -> Change | None
     row = new or old
     if row is None or not parts:
         return None
-    if new is None:
-        return Change(row.characteristic.in_full, GONE, parts[:1])
-    return Change(row.characteristic.in_full, CHANGED if old else NEW, parts)
+    if old and new:
+        return Change(row.characteristic.in_full, CHANGED, parts)
+    return Change(row.characteristic.in_full, NEW if new else GONE, parts[:1])
 
 
 def _told(row: Requirement | None) -> dict[str, str]:
@@ -243,8 +248,14 @@ def _parts(
 
 
 def next_number(numbers: Iterable[str]) -> str:
-    """The number after the highest of those that are whole numbers."""
-    counted = [int(text) for text in numbers if text.isascii() and text.isdigit()]
+    """The number after the highest of those that are whole numbers; after a letter alone the next letter."""
+    numbers = [text for text in numbers if text.isascii()]
+    counted = [int(text) for text in numbers if text.isdigit()]
+    letters = [
+        text for text in numbers if len(text) == 1 and text in ascii_uppercase[:-1]
+    ]
+    if letters and not counted:
+        return chr(ord(max(letters)) + 1)
     return str(max(counted, default=0) + 1)
 
 

@@ -23,6 +23,7 @@ RULES = {
     "bound of ISO 4259, supplier": "Met is what lies inside a limit by as much as R asks, as a supplier should deliver it",
 }
 BASES = {
+    "": "By simple acceptance the uncertainty takes no part",
     Requirement.Basis.OWN: "A standard uncertainty u, as this laboratory stated it",
     Requirement.Basis.METHOD: "The method's R between laboratories",
 }

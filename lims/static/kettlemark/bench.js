@@ -73,9 +73,10 @@ document.addEventListener("htmx:afterRequest", (event) => {
   if (status === 200) box.dataset.saved = event.detail.requestConfig.parameters[`${name}-text`] ?? box.value;
   else if (status !== 422) tell(box, "unsaved");
   const now = document.activeElement;
+  const sentBy = event.detail.requestConfig.elt;
+  if (status === 200 && sentBy !== box && (now === document.body || now === sentBy)) box.focus(); // a correction is made: on from its box
   const nothingTyped = !isBox(now) || now.value === now.dataset.saved || now.matches("select");
   if (status !== 422 || now === box || !nothingTyped) return;
-  const sentBy = event.detail.requestConfig.elt;
   ((sentBy !== box && keptOf(box).querySelector(".why select")) || box).focus();
 });
 

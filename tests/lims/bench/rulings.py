@@ -1,7 +1,7 @@
 """Short ways for tests to put determinations before the rules of an edition, without a database."""
 
 from lims.bench.models import Determination
-from lims.bench.repeating import ruling_of
+from lims.bench.repeating import settled_by
 from lims.methods.asked import Asked
 from lims.methods.figures import Figure, What
 from lims.methods.models import Characteristic, Method, MethodEdition
@@ -50,4 +50,4 @@ def sets(*values, first=1):
 
 
 def ruled(figures, *values, of=NUMBER, **more):
-    return ruling_of(asked(*figures, of=of), sets(*values), **more)
+    return settled_by(asked(*figures, of=of), sets(*values), **more)

@@ -74,6 +74,25 @@ def test_where_no_determinability_is_stated_a_pair_is_averaged_unjudged():
     assert ruled(PAIRS, "50", "60").reported == "55.0"
 
 
+def test_a_pair_as_far_apart_as_the_determinability_itself_is_reported():
+    figures = [(What.DETERMINATIONS, "2"), (What.DETERMINABILITY, "2")]
+
+    assert ruled(figures, "24", "26").reported == "25"
+    assert set(ruled(figures, "24", "26.01").aside) == {1, 2}
+
+
+def test_the_determinability_is_of_a_pair_and_judges_no_three():
+    figures = [
+        (What.DETERMINATIONS, "3"),
+        (What.COMBINING, "median"),
+        (What.DETERMINABILITY, "2"),
+    ]
+    told = ruled(figures, "10", "30", "14")
+
+    assert told.reported == "14"
+    assert told.aside == {}
+
+
 def test_a_median_of_three():
     figures = [(What.DETERMINATIONS, "3"), (What.COMBINING, "median")]
 

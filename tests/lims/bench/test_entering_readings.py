@@ -165,6 +165,18 @@ def test_a_correction_that_widens_the_set_withdraws_the_value(tech_a):
     assert test.reported_values.count() == 2
 
 
+def test_a_correction_that_leaves_the_value_reports_nothing_again(tech_a):
+    ready_to_read(tech_a)
+    for slot, text in (("cone_1", "279"), ("cone_2", "281"), ("cone_3", "280")):
+        read(tech_a, slot, text)
+
+    note(tech_a, "temperature", "25.2", reason="read again")
+
+    test = plant.the_test(WORKED)
+    assert active_value(test).reported == "280"
+    assert test.reported_values.count() == 1
+
+
 def test_too_warm_is_stored_and_barred(tech_a):
     ready_to_read(tech_a)
     note(tech_a, "temperature", "25.6", reason="read again")

@@ -1,5 +1,8 @@
 """Every method of the shipped book at the bench: what it asks for, and what it makes of the usual readings."""
 
+import re
+from decimal import Decimal
+
 import pytest
 
 from lims.bench import evaluation, typed
@@ -8,6 +11,7 @@ from lims.bench.models import Condition, Reading
 from lims.methods import reference
 from lims.methods.models import Characteristic
 from lims.record.clock import now
+from specs.methods.circumstances import read_asked
 
 pytestmark = pytest.mark.django_db
 
@@ -83,6 +87,43 @@ def test_usual_readings_give_a_result_that_counts(code):
     assert outcome.can_count, (outcome.asks, outcome.bars)
     shown = outcome.reported.canonical if outcome.reported else outcome.mark
     assert shown == reported
+
+
+STATED = re.compile(r"(−?[0-9]+) °C")
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        code
+        for code, row in ROWS.items()
+        if "temperature" in row.get("parameters", {}).get("asked", "")
+        and STATED.search(row["conditions"])
+    ],
+)
+def test_the_window_of_a_temperature_holds_the_one_that_the_characteristic_names(code):
+    row = ROWS[code]
+    [stated] = STATED.findall(row["conditions"])
+    [asked] = [
+        it
+        for it in read_asked(row["parameters"]["asked"])
+        if it.condition.key == "temperature"
+    ]
+
+    low, high = asked.window
+    assert low < Decimal(stated.replace("−", "-")) < high
+    assert asked.aim is None or f"{asked.aim}" == stated.replace("−", "-")
+
+
+def test_a_run_of_another_temperature_is_kept_and_cannot_count():
+    row = characteristic("evaporation-177")
+
+    outcome = evaluation.outcome_of(
+        row, held(row, ["25.000", "24.850"], {"temperature": "150"})
+    )
+
+    assert "this characteristic is at 177 °C" in outcome.bars[0].sentence
+    assert not outcome.can_count
 
 
 @pytest.mark.parametrize(

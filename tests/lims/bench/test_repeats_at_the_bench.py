@@ -84,6 +84,17 @@ def test_a_wide_set_without_its_conditions_is_one_rejected_for_its_spread(tech_a
     assert the_test().asks.startswith("A second fill is asked for")
 
 
+def test_a_rule_that_sets_several_aside_is_kept_to_its_last_word(disagreeing, tech_a):
+    for cones in ("330 330 330", "400 400 400", "281 281 281"):
+        fill(tech_a, cones)
+
+    value = active_value(the_test())
+    assert len(value.rule) > 200
+    assert "set aside; mean of the other 2" in value.rule
+    for place in (3, 4, 5):
+        assert the_set(place).reason.endswith("cause not yet found, look for it")
+
+
 def test_who_set_a_set_aside_is_kept(rejected, tech_a):
     it = the_set(1)
 
@@ -277,10 +288,13 @@ def test_a_result_outside_the_plausible_range_is_a_question_and_stands(tech_a):
         )
 
     assert active_value(the_test()).reported == "511"
-    assert "The result 511 lies outside 85 to 500" in " ".join(the_set(1).asks)
+    assert "The result 511 lies outside 85 to 500 × 0.1 mm, where" in " ".join(
+        the_set(1).asks
+    )
 
 
-def test_a_plausible_result_is_not_asked_about(tech_a):
-    fill(tech_a, "279 281 280")
+@pytest.mark.parametrize("cones", ["279 281 280", "500 500 500"])
+def test_a_plausible_result_is_not_asked_about(tech_a, cones):
+    fill(tech_a, cones)
 
     assert the_set(1).asks == []

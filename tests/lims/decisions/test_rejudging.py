@@ -1,19 +1,24 @@
 """What a draft revision would have done to the stored results: counted by the same judgement, nothing written."""
 
+import datetime as dt
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from lims.bench.actions.samples import receive_sample
 from lims.bench.models import ReportedValue
+from lims.bench.reporting import active_value
 from lims.decisions.rejudging import lots_of, preview_of
 from lims.decisions.verdicts import held_of
-from lims.people.queries import person
+from lims.people.queries import person, site_zone
 from lims.products import actions, queries
 from lims.products.lines import Line
+from lims.record import clock
 from lims.record.gate import entry
 from lims.record.models import Entry
 from specs.judging.verdicts import Verdict
-from tests.factories import plant, products
+from tests.factories import fills, plant, products
 from tests.factories.methods import characteristic, edition
 
 WORKED, CHANGE = "worked-penetration", "penetration-change-100000"
@@ -151,13 +156,30 @@ def test_a_value_that_cannot_be_judged_is_counted_apart(draft):
     assert preview.failures[0].verdict == Verdict.NOT_EVALUATED
 
 
-def test_another_products_results_and_kettle_samples_are_not_held_against_it(draft):
+def test_another_products_results_are_not_held_against_it(draft):
     lc2 = actions.open_draft(
         product=queries.product("LC2"), number="4", by=person("chem-1")
     )
 
     assert preview_of(lc2).total == 0
     assert len(preview_of(lc2).without_result) == 6
+
+
+def test_a_sample_from_the_kettle_is_not_held_against_it(draft):
+    before = count_of(preview_of(draft), WORKED).total
+    sample = receive_sample(
+        batch=plant.lot().batch,
+        place="kettle",
+        taken_at=clock.now(),
+        taken_by="",
+        by=person("tech-a"),
+    )
+    test = sample.tests.get(characteristic__code=WORKED)
+    ended = clock.now().astimezone(site_zone()) - dt.timedelta(seconds=90)
+    fills.fill("279 281 280", test=test, strokes_end=f"{ended:%H:%M:%S}")
+
+    assert active_value(test).reported == "280"
+    assert count_of(preview_of(draft), WORKED).total == before
 
 
 def test_a_preview_writes_nothing_and_asks_two_questions(draft):

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.factories import fills, plant
+
 JAXB = Path("/usr/share/java/jaxb-api.jar")
 LEFT_OUT = pytest.StashKey[list[str]]()
 HERE = Path(__file__).parent
@@ -61,3 +63,17 @@ def text_of(tmp_path: Path) -> Callable[[bytes], list[str]]:
 def running_text_of(tmp_path: Path) -> Callable[[bytes], list[str]]:
     """The text of each page in the order in which it is read, column by column."""
     return lambda pdf: pages_of(pdf, tmp_path / "paper.pdf", "-raw")
+
+
+@pytest.fixture
+def played(db):
+    plant.open_plant()
+    plant.play(plant.periodic_pass())
+
+
+@pytest.fixture
+def repeated(played):
+    """Lot 0417 A whose penetration took four sets: one too wide, one set aside by the repeat rule."""
+    fills.disagreeing()
+    fills.fill("281 283 282")
+    return plant.lot()

@@ -1,12 +1,17 @@
 """The words of the paper: both languages alike, days and numbers as people read them."""
 
+import json
 import string
+from pathlib import Path
 
 import pytest
 
 from lims.documents import words_de, words_en
 from lims.documents.words import Words, held
 
+CHARACTERISTICS = (
+    Path(__file__).parents[3] / "fixtures" / "reference" / "characteristics.json"
+)
 ENGLISH, GERMAN = Words.of("en"), Words.of("de")
 
 
@@ -66,7 +71,7 @@ def test_a_moment_stands_in_its_zone_or_at_its_own_offset() -> None:
         ("0.1 mm", "×\u00a00,1\u00a0mm"),
         ("1a to 4c", "1a to 4c"),
         ("0 to 5", "0 to 5"),
-        ("mass %", "mass %"),
+        ("mass %", "Massen-%"),
     ],
 )
 def test_only_a_unit_that_begins_with_a_figure_is_a_factor(
@@ -79,12 +84,22 @@ def test_only_a_unit_that_begins_with_a_figure_is_a_factor(
     ("english", "german"),
     [
         ("specification LX2, revision 5", "Spezifikation LX2, Revision 5"),
+        (
+            "specification BM for LX2, revision 2",
+            "Spezifikation BM für LX2, Revision 2",
+        ),
         ("Werkstoffvorschrift OL-4-118", "Werkstoffvorschrift OL-4-118"),
     ],
 )
 def test_a_specification_is_named_in_the_language(english: str, german: str) -> None:
     assert GERMAN.specification(english) == german
     assert ENGLISH.specification(english) == english
+
+
+def test_an_edition_is_named_in_the_language() -> None:
+    assert GERMAN.method("QG-A1, edition 1") == "QG-A1, Ausgabe 1"
+    assert ENGLISH.method("QG-A1, edition 1") == "QG-A1, edition 1"
+    assert GERMAN.method("ASTM D217-21a") == "ASTM D217-21a"
 
 
 def test_a_plan_is_named_in_the_language() -> None:
@@ -114,3 +129,41 @@ def test_a_number_and_its_unit_stay_on_one_line() -> None:
         "60\u00a0min at 25\u00a0°C, 180\u00a0kg each"
     )
     assert held("30 drums") == "30 drums"
+
+
+@pytest.mark.parametrize(
+    "unit",
+    [
+        *("mN·m", "N·m", "Pa·s", "Pa", "mbar", "lbf", "kgf", "mg/kg", "mm²/s"),
+        *("Massen-%", "Volumen-%", "min⁻¹", "g/cm³", "P"),
+    ],
+)
+def test_every_unit_of_the_method_book_is_held_to_its_number(unit: str) -> None:
+    assert held(f"at most 5.0 {unit}, 2 runs") == f"at most 5.0\u00a0{unit}, 2 runs"
+
+
+@pytest.mark.parametrize("unit", ["mass %", "volume %", "Shore A"])
+def test_a_unit_of_two_words_is_held_together(unit: str) -> None:
+    first, second = unit.split()
+    assert held(f"5.0 {unit}") == f"5.0\u00a0{first}\u00a0{second}"
+    assert held(f"{first} Above") == f"{first} Above"
+
+
+def test_a_unit_in_words_is_said_in_the_language() -> None:
+    assert ENGLISH.unit("mass %") == "mass %"
+    assert GERMAN.unit("mass %") == "Massen-%"
+    assert GERMAN.unit("volume %") == "Volumen-%"
+    assert GERMAN.unit("mm²/s") == "mm²/s"
+
+
+def test_every_unit_of_the_method_book_is_held_or_is_none() -> None:
+    book = json.loads(CHARACTERISTICS.read_text(encoding="utf-8"))
+    units = {each["unit"] for each in book} - {""}
+
+    broken = {
+        it
+        for it in units
+        if " " in held(f"at 5 {ENGLISH.unit(it)}").removeprefix("at ")
+    }
+
+    assert broken == set()

@@ -1,5 +1,6 @@
 """The migration that carried precisions over into revisions of figures, tried on a database of the old form."""
 
+import json
 import sqlite3
 import subprocess
 import sys
@@ -31,9 +32,9 @@ def database(tmp_path):
     return tmp_path / "old.sqlite3"
 
 
-def migrate(database, *to):
+def manage(database, *command):
     done = subprocess.run(  # noqa: S603 - our own command
-        [sys.executable, "manage.py", "migrate", *to, "--verbosity=0"],
+        [sys.executable, "manage.py", *command],
         cwd=settings.ROOT,
         env={
             "DATABASE_URL": f"sqlite:///{database}",
@@ -45,16 +46,25 @@ def migrate(database, *to):
         check=False,
     )
     assert done.returncode == 0, done.stderr
+    return done.stdout
 
 
-def test_what_stood_is_in_force_and_a_check_stays_a_check(database):
+def migrate(database, *to):
+    manage(database, "migrate", *to, "--verbosity=0")
+
+
+@pytest.fixture
+def carried(database):
+    """A database of the old form, brought up to date."""
     migrate(database, "methods", "0002")
     with sqlite3.connect(database) as old:
         old.executescript(ROWS)
+    migrate(database)
+    return database
 
-    migrate(database, "methods")
 
-    with sqlite3.connect(database) as now:
+def test_what_stood_is_in_force_and_a_check_stays_a_check(carried):
+    with sqlite3.connect(carried) as now:
         [revision] = now.execute(
             "SELECT edition_id, number, state, is_shipped, signature_id, "
             "json_extract(figures, '$[0].value'), json_extract(figures, '$[1].what'), "
@@ -74,3 +84,16 @@ def test_what_stood_is_in_force_and_a_check_stays_a_check(database):
     assert check == (1, "QM-1", "2026-03-04", 3)
     assert "methods_precision" not in tables
     assert stands_open == []
+
+
+def test_one_entry_tells_what_was_carried_over_and_the_record_holds(carried):
+    with sqlite3.connect(carried) as now:
+        [entry] = now.execute("SELECT verb, account, content FROM record_entry")
+    names = {it["name"] for it in json.loads(entry[2])["changes"]}
+
+    assert entry[:2] == ("figures_carried_over", "kettlemark")
+    assert names == {
+        "figures 1 of ASTM D217, edition 21a",
+        "check of ASTM D217, edition 21a by QM-1",
+    }
+    assert "The record holds." in manage(carried, "verify")

@@ -3,10 +3,12 @@
 import pytest
 
 from lims.methods import actions, queries
+from lims.methods.actions import drafts
 from lims.methods.models import FiguresRevision
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
 from tests.factories import methods
+from tests.factories.meanwhile import meanwhile
 from tests.factories.methods import figure
 
 WIDE = {"level_from": "130", "level_to": "475"}
@@ -44,6 +46,16 @@ def test_there_is_one_draft_at_a_time(technologist):
 
     with pytest.raises(WrongMove, match="There is a draft already, figures 2 of ASTM"):
         actions.open_figures_draft(edition=edition, by=technologist)
+
+
+def test_a_draft_that_somebody_opened_before_the_entry_stays_the_only_one(
+    technologist, monkeypatch
+):
+    edition = methods.edition()
+    meanwhile(monkeypatch, drafts, lambda: methods.draft(edition, by=technologist))
+
+    with pytest.raises(WrongMove, match="There is a draft already, figures 2 of ASTM"):
+        methods.draft(edition, by=technologist)
 
 
 def test_a_note_is_not_longer_than_its_place(technologist):

@@ -7,6 +7,7 @@ import pytest
 from lims.methods.figures import What
 from specs.units import convert
 from tests.lims.methods.book import EDITIONS, PRECISIONS, ROWS, at, method, said, value
+from tests.watch.files import ROOT
 
 
 @pytest.mark.parametrize(
@@ -91,6 +92,13 @@ def test_what_was_not_found_is_missing_and_never_nought(designation, code):
 
     assert code in edition["characteristics"]
     assert not any(said(edition, code, what) for what in PRECISIONS)
+
+
+def test_every_address_is_written_out():
+    paths = [*(ROOT / "fixtures" / "reference").rglob("*.json")]
+
+    assert len(paths) > 5
+    assert not [it.name for it in paths if "..." in it.read_text("utf-8")]
 
 
 def test_figures_that_contradict_each_other_are_told_and_left_out():

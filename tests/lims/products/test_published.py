@@ -10,7 +10,13 @@ from lims.products.actions import published
 from lims.products.models import PublishedSpecification
 from lims.record.gate import entry
 from lims.record.models import Entry
-from lims.record.refusals import BadInput, ChangedSince, NotAllowed, WrongMove
+from lims.record.refusals import (
+    BadInput,
+    ChangedSince,
+    GateError,
+    NotAllowed,
+    WrongMove,
+)
 from tests.factories import methods, products
 from tests.factories.meanwhile import meanwhile
 from tests.factories.published import (
@@ -78,6 +84,18 @@ def test_a_line_for_an_unknown_characteristic_is_refused_by_name(book):
         actions.load_published(data=[told("X9", line("taste", upper="1"))], by=None)
 
     assert not PublishedSpecification.objects.filter(code="X9").exists()
+
+
+@pytest.mark.parametrize("of", [one, lambda code: one(code).lines.first()])
+def test_what_is_published_is_never_changed(book, of):
+    row = of("X1")
+    row.source = "hearsay"
+
+    with (
+        pytest.raises(GateError, match="is never changed"),
+        entry(by=None, verb="published_loaded", about=row),
+    ):
+        row.save()
 
 
 def test_a_product_names_a_published_specification(book, technologist):
@@ -260,6 +278,7 @@ def test_a_customers_draft_leaves_what_is_wider_than_the_products_own(
     copied = copied_into(theirs, "X2", by=technologist)
 
     assert "worked-penetration" not in limits_of(theirs)
+    assert "is left out: Line 1, " in copied.left[0]
     assert "is wider than the product's own limits (265 to 295)" in copied.left[0]
     assert limits_of(theirs)["dropping-point-block"] == "at least 220"
 

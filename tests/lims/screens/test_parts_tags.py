@@ -164,7 +164,9 @@ def test_the_summary_of_faults_leads_to_each_box() -> None:
     shown = render("{% error_summary form %}", form=form)
 
     assert "3 boxes need another look" in shown
-    assert '<a href="#id_block">Block temperature: This field is required.</a>' in shown
+    assert (
+        '<a href="#id_block">Block temperature: It is missing: fill it in.</a>' in shown
+    )
     assert "<li>The sample was registered by somebody else meanwhile.</li>" in shown
 
 

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from specs.judging.assigned import acceptance_bound, assigned_value
-from specs.judging.precision import PrecisionRefused
+from specs.judging.checking import PrecisionRefused
 from specs.judging.quantiles import QuantileRefused
 
 THIRTEEN = Decimal(13)

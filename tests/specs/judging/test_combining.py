@@ -33,8 +33,33 @@ def test_nearer_nought_looks_at_the_size_alone():
     assert worst_of(["-12", "9"], better="nearer nought") == 0
 
 
-def test_a_bound_is_compared_by_its_figure():
-    assert worst_of([">288", "264"], better="higher") == 1
+@pytest.mark.parametrize(
+    ("marks", "better", "place"),
+    [
+        ([">288", "264"], "higher", 1),
+        ([">288", "300"], "higher", 0),
+        ([">800", "800"], "higher", 1),
+        (["800", ">800"], "higher", 0),
+        (["<2", "2"], "lower", 1),
+        (["<2", "1"], "lower", 0),
+    ],
+)
+def test_a_bound_towards_the_good_counts_with_its_figure(marks, better, place):
+    assert worst_of(marks, better=better) == place
+
+
+@pytest.mark.parametrize(
+    ("marks", "better", "place"),
+    [
+        ([">5", "7"], "lower", 0),
+        (["7", ">5", ">6"], "lower", 2),
+        (["80", "<100"], "higher", 1),
+        (["9", ">5"], "nearer nought", 1),
+        (["9", "<5"], "nearer nought", 1),
+    ],
+)
+def test_a_bound_towards_the_bad_is_worse_than_any_number(marks, better, place):
+    assert worst_of(marks, better=better) == place
 
 
 def test_equal_marks_need_no_direction():

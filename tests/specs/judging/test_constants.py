@@ -6,6 +6,7 @@ import pytest
 from specs.judging.constants import (
     EXACT,
     PRINTED,
+    PROBABILITY,
     SETS,
     ConstantsRefused,
     constants_of,
@@ -36,7 +37,7 @@ def test_the_exact_constants_follow_from_the_normal_distribution():
         1.959963984540054 * math.sqrt(2), rel=1e-9
     )
     assert float(exact.mean_range_2) == pytest.approx(2 / math.sqrt(math.pi), rel=1e-9)
-    assert float(exact.one_sided_95_of_R) == pytest.approx(
+    assert float(exact.one_sided_of_R(PROBABILITY)) == pytest.approx(
         1.6448536269514722 / (1.959963984540054 * math.sqrt(2)), rel=1e-9
     )
     assert exact.range_95(2) == exact.difference_95
@@ -47,16 +48,14 @@ def test_the_printed_constants_have_the_digits_of_the_standards():
 
     assert str(printed.difference_95) == "2.8"
     assert str(printed.mean_range_2) == "1.128"
-    assert str(printed.one_sided_95_of_R) == "0.59"
+    assert str(printed.one_sided_of_R(PROBABILITY)) == "0.59"
 
 
-def test_another_confidence_has_its_own_share_of_the_reproducibility():
-    confidence = Decimal("0.99")
+@pytest.mark.parametrize("constants", SETS.values(), ids=SETS)
+def test_another_confidence_has_its_own_share_of_the_reproducibility(constants):
+    share = constants.one_sided_of_R(Decimal("0.99"))
 
-    assert round(constants_of(EXACT).one_sided_of_R(confidence), 4) == Decimal("0.8393")
-    assert round(constants_of(PRINTED).one_sided_of_R(confidence), 4) == Decimal(
-        "0.8308"
-    )
+    assert round(share, 4) == Decimal("0.8393")
 
 
 @pytest.mark.parametrize("constants", SETS.values(), ids=SETS)

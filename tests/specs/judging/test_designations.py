@@ -236,7 +236,7 @@ def test_a_cross_reference_in_the_wild_is_wrong_in_three_letters():
     found = differences(decode("KP2N-30"), decode("ISO-L-XBCHA 2"))
 
     assert found == (
-        "lower temperature: KP2N-30 says -30 °C, ISO-L-XBCHA 2 says -20 °C.",
+        "lower temperature: KP2N-30 says −30 °C, ISO-L-XBCHA 2 says −20 °C.",
         "upper temperature: KP2N-30 says 140 °C, ISO-L-XBCHA 2 says 120 °C.",
         "extreme pressure: KP2N-30 says yes, ISO-L-XBCHA 2 says no.",
     )

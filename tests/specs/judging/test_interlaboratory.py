@@ -10,9 +10,9 @@ import scipy
 from hypothesis import given
 from hypothesis import strategies as st
 
+from specs.judging.checking import PrecisionRefused
 from specs.judging.constants import ConstantsRefused
 from specs.judging.interlaboratory import interlaboratory, variance
-from specs.judging.precision import PrecisionRefused
 
 # NIST StRD, analysis of variance: www.itl.nist.gov/div898/strd, as shipped with scipy.
 FOLDER = Path(scipy.__file__).parent / "stats" / "tests" / "data" / "nist_anova"

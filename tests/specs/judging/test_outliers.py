@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from specs.judging.checking import PrecisionRefused
 from specs.judging.outliers import (
     Grubbs,
     OutliersRefused,
@@ -12,7 +13,6 @@ from specs.judging.outliers import (
     grubbs,
     grubbs_critical,
 )
-from specs.judging.precision import PrecisionRefused
 
 FIVE, ONE = Decimal("0.05"), Decimal("0.01")
 # NIST/SEMATECH e-Handbook 1.3.5.17.1

@@ -10,8 +10,6 @@ from specs.judging.precision import (
     PARTIES,
     PrecisionRefused,
     critical_difference,
-    critical_difference_from_reference,
-    critical_difference_of_laboratories,
     mean_reproducibility,
     single_result_bound,
 )
@@ -162,13 +160,10 @@ def test_critical_differences_of_averages():
     assert round(critical_difference(R_28, 2, 2), 4) == Decimal("1.9799")
     assert critical_difference(R_28, 1, 1) == R_28
     assert round(critical_difference(R_28, 1, 3), 4) == Decimal("2.2862")
-    assert round(critical_difference_of_laboratories(R_56, R_28, 2, 2), 4) == Decimal(
-        "5.2383"
-    )
-    assert critical_difference_of_laboratories(R_56, R_28, 1, 1) == R_56
-    assert round(critical_difference_from_reference(R_56, R_28, 4), 4) == Decimal(
-        "3.5693"
-    )
+    two, four = (mean_reproducibility(R_56, R_28, it) for it in ([2, 2], [4]))
+    assert round(two.reproducibility, 4) == Decimal("5.2383")
+    assert round(four.half_width, 4) == Decimal("3.5693")
+    assert mean_reproducibility(R_56, R_28, [1, 1]).reproducibility == R_56
 
 
 def test_a_critical_difference_needs_results():

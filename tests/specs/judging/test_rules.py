@@ -234,8 +234,8 @@ def test_the_bounds_of_iso_4259_mean_95_per_cent_where_nothing_else_is_stated():
     [
         (SIMPLE_ACCEPTANCE, "Simple acceptance, without a guard band: the limits themselves decide."),
         (GUARDED_ACCEPTANCE, "Guarded acceptance accepts 268.55 to 291.45: 3.55 inside each limit (u = 2.16), so that an accepted value has its true value inside it with 95 % confidence or more."),
-        (SUPPLIER, "Bound of ISO 4259, supplier accepts 272.71 to 287.29: 7.71 inside each limit (R = 13), so that an accepted value has its true value inside it with 95 % confidence or more."),
-        (RECIPIENT, "Bound of ISO 4259, recipient accepts 257.29 to 302.71: 7.71 outside each limit (R = 13), so that a refused value has its true value outside it with 95 % confidence or more."),
+        (SUPPLIER, "Bound of ISO 4259, supplier, accepts 272.71 to 287.29: 7.71 inside each limit (R = 13), so that an accepted value has its true value inside it with 95 % confidence or more."),
+        (RECIPIENT, "Bound of ISO 4259, recipient, accepts 257.29 to 302.71: 7.71 outside each limit (R = 13), so that a refused value has its true value outside it with 95 % confidence or more."),
     ],
 )  # fmt: skip
 def test_a_rule_is_told_in_one_sentence_with_its_figures(name, sentence):
@@ -252,7 +252,7 @@ def test_a_guard_by_the_method_names_its_r_and_its_confidence():
         confidence="0.975",
     )
 
-    assert "accepts 0.5566 and above: 0.0566 inside" in told
+    assert "accepts 0.5566 and above: 0.0566 inside the limit (R = 0.08)" in told
     assert "(R = 0.08)" in told
     assert "97.5 % confidence" in told
 

@@ -58,6 +58,28 @@ def test_a_window_below_nought_is_read():
     assert rust_water("temperature -41 to -39", temperature="-40").can_count
 
 
+@pytest.mark.parametrize("temperature", ["-23", "-20", "-17.0"])
+def test_at_what_the_characteristic_is_at_a_value_counts(temperature):
+    assert rust_water("temperature at -20", temperature=temperature).can_count
+
+
+@pytest.mark.parametrize("temperature", ["20", "-23.1", "-16.9", "<-20"])
+def test_far_from_what_the_characteristic_is_at_it_cannot_count(temperature):
+    outcome = rust_water("temperature at -20", temperature=temperature)
+
+    assert bar_keys(outcome) == ["temperature"]
+    assert outcome.value == read("3.5")
+    assert not outcome.can_count
+
+
+def test_the_bar_says_what_it_is_at_and_what_the_house_allows():
+    [bar] = rust_water("temperature at 177", temperature="150").bars
+
+    assert (
+        "was 150 °C, this characteristic is at 177 °C; the house allows 3 °C more or less."
+    ) in bar.sentence
+
+
 def test_the_apparatus_is_asked_for_only_by_its_kind():
     [named] = NUMBER_AS_READ.conditions({"apparatus": "four-ball machine"})
 
@@ -72,6 +94,8 @@ def test_the_apparatus_is_asked_for_only_by_its_kind():
         ("moon", "name temperature, drying"),
         ("temperature 5", "name temperature, drying"),
         ("temperature 53 to 51", "upside down"),
+        ("shear rate at 10", "for temperature alone: write a window, such as 10 to 10"),
+        ("temperature at", "or with what it is at such as temperature at -20"),
     ],
 )
 def test_a_setting_that_names_nothing_is_refused_where_it_is_set(text, words):

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from specs.methods.dropping_point import (
+from specs.methods.drops import (
     BLOCK,
     DroppingPointRefused,
     Pair,

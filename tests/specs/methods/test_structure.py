@@ -131,6 +131,16 @@ def test_the_repeatability_is_a_setting():
     ).can_count
 
 
+def test_a_repeatability_handed_over_with_all_its_digits_is_taken():
+    values = {"worked": "281", "prolonged": "297", "rested": "285"}
+    five_percent = "16.33333333333333333333333333"  # of 326.67
+
+    outcome = derived("structure recovery", {"repeatability": five_percent}, **values)
+
+    assert not outcome.can_count
+    assert "softening +16 is within the repeatability 16.3333" in outcome.says
+
+
 @pytest.mark.parametrize("text", ["0", "-3", ">15", "much"])
 def test_a_repeatability_that_is_no_number_above_nought_is_refused(text):
     with pytest.raises(

@@ -11,6 +11,7 @@ from lims.products.lines import Line
 from lims.record import clock
 from tests.factories import curves, instruments, products
 from tests.factories.methods import with_reference
+from tests.lims.screens.bench.sets import fill, put_aside
 
 LIMIT = {"comparing": "rounding", "rule": "simple acceptance"}
 FILLED = dt.datetime(2026, 3, 4, 13, 10, tzinfo=dt.UTC)
@@ -143,3 +144,12 @@ def induction(sample, technician, person):
         edition=methods.edition("ASTM D5483", "02"),
         by=technician,
     )
+
+
+@pytest.fixture
+def disagreeing(bench, sample):
+    """Set 1 spread and was set aside; sets 2 and 3 differ by 8.67."""
+    fill(bench, sample, "276", "284", "279")
+    put_aside(bench, sample, 1)
+    fill(bench, sample, "278", "281", "280")
+    return fill(bench, sample, "287", "290", "288")

@@ -155,3 +155,22 @@ def test_the_list_says_what_a_run_waits_for(bench, induction):
     assert "look at the curve with both lines, then accept or reject it" in page
     judges(bench, induction, "rejected")
     assert "readings that cannot count" in told(bench.get(reverse("bench:list")))
+
+
+def test_the_list_asks_for_a_second_run_until_its_curve_waits_to_be_seen(
+    bench, induction
+):
+    sends(bench, induction)
+    types_times(bench, induction)
+    judges(bench, induction)
+    page = told(bench.get(reverse("bench:list")))
+    assert "a second determination is asked for" in page
+
+    sends(bench, induction, curves.run_of(24), "run-2.csv", set="2")
+    texts = {"calorimeter": "DSC-1", "temperature": "180", **curves.TIMES}
+    fields = {f"{key}-text": text for key, text in texts.items()}
+    bench.post(address("set", induction), {"set": "2", **fields})
+
+    page = told(bench.get(reverse("bench:list")))
+    assert "look at the curve with both lines, then accept or reject it" in page
+    assert "a second determination is asked for" not in page

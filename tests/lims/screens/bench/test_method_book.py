@@ -7,6 +7,7 @@ from lims.methods import queries as methods
 from lims.products.actions.approval import approve_revision
 from lims.products.actions.drafts import open_draft, set_requirement
 from lims.products.lines import Line
+from tests.factories import curves
 from tests.factories.people import PASSWORD
 from tests.lims.screens.bench.curving import judges, sends, types_times
 from tests.lims.screens.bench.test_telling import page_of
@@ -78,8 +79,37 @@ def test_a_curve_that_waits_to_be_looked_at_holds_the_walk(bench, induction):
     assert after["HX-Trigger"] == STAYS
 
 
+def test_a_curve_that_gives_no_onset_holds_the_walk(bench, induction):
+    sends(bench, induction, b"min,mW\n0,1\n1,2\n")
+    types_times(bench, induction, baseline_to="")
+
+    answer = _condition(bench, induction, "baseline_to", "15")
+
+    assert "an onset needs" in told(answer)
+    assert answer["HX-Trigger"] == STAYS
+
+
 def _condition(bench, test, key, text):
     return send(bench, test.sample, INDUCTION, key, text, name="condition")
+
+
+def test_to_a_reader_sets_that_were_put_aside_are_no_missing_reading(
+    bench, client, induction, person
+):
+    client.force_login(person("auditor"))
+    assert "No reading yet." in page_of(client, induction.sample)
+    sends_two_that_differ(induction, person("technician"))
+
+    page = page_of(client, induction.sample)
+    leaf = page[page.index(f'id="t-{INDUCTION}"') :].split("</section>")[0]
+
+    assert "No set is open; what was read stands below." in leaf
+    assert "No reading yet." not in leaf
+
+
+def sends_two_that_differ(test, by):
+    for minutes in (23, 26):
+        curves.carry_out(test, curves.run_of(minutes), by=by)
 
 
 def test_where_no_instrument_of_a_kind_is_registered_it_is_said_where_to_ask(

@@ -4,62 +4,28 @@ import pytest
 from django.urls import reverse
 
 from lims.bench.actions.samples import add_test
-from lims.bench.models import Determination, Test
 from lims.bench.reporting import active_value
 from lims.methods import actions as methods
 from lims.methods import queries
 from lims.people.days import today
 from lims.record import clock
 from lims.screens.bench import saying
+from tests.lims.screens.bench.sets import (
+    WORKED,
+    correct,
+    fill,
+    page,
+    put_aside,
+    the_test,
+)
 from tests.lims.screens.bench.walking import address, conditions, cones, send, told
 
-WORKED, DROPPING = "worked-penetration", "dropping-point-block"
+DROPPING = "dropping-point-block"
 
 
 @pytest.fixture(autouse=True)
 def _at_the_bench(sample):
     clock.set_to(sample.received_at.replace(hour=8, minute=0))
-
-
-def fill(client, sample, *texts):
-    conditions(
-        client,
-        sample,
-        WORKED,
-        penetrometer="PEN-01",
-        temperature="25.1",
-        strokes_end="08:59:30",
-    )
-    return told(cones(client, sample, WORKED, *texts))
-
-
-def page(client, sample):
-    return told(client.get(reverse("bench:sample", args=[sample.number])))
-
-
-def put_aside(client, sample, place, reason="void seen at cup wall", code=WORKED):
-    return client.post(
-        address("aside", sample, code), {"place": place, "reason": reason}
-    )
-
-
-def correct(client, sample, place, code=WORKED, **fields):
-    return client.post(
-        reverse("bench:correct", args=[sample.number, code, place]), fields
-    )
-
-
-def the_test(sample, code=WORKED):
-    return Test.objects.get(sample=sample, characteristic__code=code)
-
-
-@pytest.fixture
-def disagreeing(bench, sample):
-    """Set 1 spread and was set aside; sets 2 and 3 differ by 8.67."""
-    fill(bench, sample, "276", "284", "279")
-    put_aside(bench, sample, 1)
-    fill(bench, sample, "278", "281", "280")
-    return fill(bench, sample, "287", "290", "288")
 
 
 def test_one_set_that_stands_needs_no_list(bench, sample):
@@ -127,74 +93,6 @@ def test_the_list_says_what_is_asked_for(bench, sample, disagreeing):
 
     assert "a third result is asked for" in listed
     assert "279.67" not in listed
-
-
-def test_an_earlier_set_is_corrected_with_a_reason(bench, sample, disagreeing):
-    answer = correct(
-        bench, sample, 3, key="cone_1", text="281", reason="read from the wrong line"
-    )
-
-    assert answer.status_code == 303
-    row = Determination.objects.get(test=the_test(sample), place=3)
-    assert [it.text for it in row.readings.filter(slot="cone_1")] == ["287", "281"]
-    assert "Set 3 is corrected." in page(bench, sample)
-
-
-def test_a_condition_of_an_earlier_set_is_corrected(bench, sample, disagreeing):
-    answer = correct(
-        bench, sample, 2, key="strokes_end", text="085500", reason="watch misread"
-    )
-
-    assert answer.status_code == 303
-    row = Determination.objects.get(test=the_test(sample), place=2)
-    assert row.conditions.filter(key="strokes_end").count() == 2
-
-
-@pytest.mark.parametrize(
-    ("fields", "sentence"),
-    [
-        ({"text": "281", "reason": ""}, "Say why it changes"),
-        ({"text": "", "reason": "slip"}, "Write the right value."),
-        ({"text": "28l", "reason": "slip"}, "has a letter among its digits"),
-        ({"text": "2810", "reason": "slip"}, "type the value again"),
-        ({"key": "cone_9", "text": "281", "reason": "slip"}, "not one of the"),
-    ],
-)
-def test_a_correction_that_is_refused_keeps_what_was_typed(
-    bench, sample, disagreeing, fields, sentence
-):
-    answer = correct(bench, sample, 3, **{"key": "cone_1"} | fields)
-
-    assert answer.status_code == 422
-    assert sentence in told(answer)
-    assert fields["text"] in told(answer)
-    assert f'value="{fields["reason"]}"' in told(answer)
-    row = Determination.objects.get(test=the_test(sample), place=3)
-    assert row.readings.count() == 3
-
-
-def test_an_implausible_correction_typed_again_is_stored(bench, sample, disagreeing):
-    answer = told(
-        correct(bench, sample, 3, key="cone_1", text="2810", reason="so it reads")
-    )
-    assert 'name="again" value="2810"' in answer
-
-    again = correct(
-        bench, sample, 3, key="cone_1", text="2810", again="2810", reason="so it reads"
-    )
-
-    assert again.status_code == 303
-
-
-def test_a_set_that_a_person_set_aside_is_not_corrected(bench, sample, disagreeing):
-    answer = correct(bench, sample, 1, key="cone_1", text="281", reason="slip")
-
-    assert answer.status_code == 409
-    assert "Set 1 is set aside" in told(answer)
-
-
-def test_a_set_that_nobody_began_is_not_found(bench, sample, disagreeing):
-    assert correct(bench, sample, 9, key="cone_1", text="281").status_code == 404
 
 
 def test_text_for_a_set_that_no_rule_asks_for_stays_in_its_box(bench, sample):

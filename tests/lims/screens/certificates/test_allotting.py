@@ -38,6 +38,23 @@ def test_the_page_says_what_is_left(desk, address, allotted):
     assert "26 of 30 drums" in desk.get(address).content.decode()
 
 
+def test_the_page_says_before_anything_is_typed_who_may_have_the_lot(desk, address):
+    page = " ".join(desk.get(address).content.decode().split())
+
+    told = page.split("Who may have it")[1].split("Allotted so far")[0]
+    own, ol = told.split("OL for LX2 revision C")
+    assert "every limit was met" in own
+    assert ">met<" in own
+    assert "Change of penetration +21" in ol
+    assert ">not met<" in ol
+
+
+def test_of_a_lot_that_is_not_released_nobody_is_told_to_have_it(desk, address, lot):
+    plant.hold(lot)
+
+    assert "Who may have it" not in desk.get(address).content.decode()
+
+
 def test_an_order_noted_at_filling_stands_above_the_form(desk):
     plant.play(
         plant.story("0418", retain="R-12-05", order_note="TT-9, 12 drums"),

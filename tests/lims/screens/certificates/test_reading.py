@@ -186,6 +186,7 @@ def test_one_certificate_shows_what_was_frozen(desk, unprinted):
     assert unprinted.code in page
     assert f'href="{reverse("certificates:can-leave")}">What can leave' in page
     assert "The file is still to be printed." in page
+    assert "Decision rule: simple acceptance, without a guard band." in page
 
 
 def test_the_file_is_handed_out_as_it_was_issued(desk, issued):

@@ -63,6 +63,7 @@ def test_a_genuine_paper_is_told_with_all_that_stands_on_it(issued):
         *("Q1-26-0310 A", "4 drums, 720", "9 March 2026, 09:00 UTC+1"),
         *("laboratory manager, with a signature", "ASTM D217-21a", "× 0.1 mm"),
         *("265", "295", "279", "+21", "1b", "1a", "smooth, free of lumps"),
+        "Decision rule: simple acceptance, without a guard band.",
     ):
         assert told in text, told
 

@@ -128,3 +128,74 @@ def test_a_page_tells_the_kind_and_its_scale(kind, words, as_):
     assert f"Kind {kind}" in text
     assert ("Scale, best first" in text) == (kind in {"rating", "pass or fail"})
     assert "Own uncertainty" not in text
+
+
+def test_what_the_characteristic_says_is_not_asked_again_of_its_procedure(as_):
+    client = as_("chem-1")
+    there = f"{address('characteristic-new')}?procedure=mean+of+equal+readings"
+
+    form = client.get(there).context["form"]
+    answered = client.post(
+        there,
+        {
+            "code": "scar",
+            "name": "Scar",
+            "unit": "mm",
+            "step": "0.01",
+            "place": "7",
+            "set-count": "3",
+            "set-asked": "hours, temperature 74 to 76",
+        },
+    )
+
+    assert not {"set-unit", "set-step"} & form.fields.keys()
+    assert "such as hours, temperature 51 to 53" in form.fields["set-asked"].help_text
+    assert answered.status_code == 303
+    assert queries.characteristic("scar").parameters == {
+        "count": "3",
+        "asked": "hours, temperature 74 to 76",
+        "unit": "mm",
+        "step": "0.01",
+    }
+
+
+def test_a_step_with_choices_of_its_own_is_asked(as_):
+    there = f"{address('characteristic-new')}?procedure=oil+separation,+cone+sieve"
+
+    form = as_("chem-1").get(there).context["form"]
+
+    assert [key for key, _ in form.fields["set-step"].choices] == [
+        "",
+        "1",
+        "0.1",
+        "0.01",
+    ]
+
+
+def test_an_empty_box_says_what_to_do(as_):
+    there = f"{address('characteristic-new')}?procedure=number+as+read"
+
+    page = text_of(as_("chem-1").post(there, {}))
+
+    assert "Name: It is missing: fill it in." in page
+    assert "This field is required" not in page
+
+
+def test_a_setting_that_its_procedure_cannot_use_is_refused_beside_its_box(as_):
+    there = f"{address('characteristic-new')}?procedure=number+as+read"
+
+    answered = as_("chem-1").post(
+        there,
+        {
+            "code": "scar",
+            "name": "Scar",
+            "step": "1",
+            "place": "7",
+            "set-asked": "humidity",
+        },
+    )
+
+    assert answered.status_code == 422
+    assert (
+        "“humidity” is no condition" in answered.context["form"].errors["set-asked"][0]
+    )

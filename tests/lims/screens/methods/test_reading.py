@@ -84,9 +84,12 @@ def test_the_list_is_narrowed_by_designation(as_):
 
     found = text_of(client.get(address("list"), {"q": "d2265"}))
     none = text_of(client.get(address("list"), {"q": "no such method"}))
+    torque = text_of(client.get(address("list"), {"q": "torque, wheel bearing"}))
 
     assert f"1 of {count} editions" in found
     assert "No method fits this filter." in none
+    assert f"1 of {count} editions" in torque
+    assert "ASTM D4693" in torque
 
 
 def test_a_method_shows_each_figure_with_level_source_and_standing(as_, d217):

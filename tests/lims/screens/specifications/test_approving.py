@@ -7,6 +7,7 @@ from lims.products import actions, queries
 from lims.products.lines import Line
 from lims.products.models import Revision
 from lims.record.queries import tail
+from tests.factories import methods
 from tests.factories.people import PASSWORD
 from tests.lims.screens.specifications.conftest import address, line_of, text_of
 
@@ -61,6 +62,29 @@ def test_the_page_shows_the_sentence_and_each_difference_from_old_to_new(as_, ch
     assert "Copper strip, 24 h, 100 °C line left out" in text
     assert f"I, {person('qm-1').name}, quality manager, reviewed and approve" in text
     assert "in place of revision 5" in text
+
+
+def test_a_new_line_is_a_difference_by_what_it_asks_and_stands_whole_below(as_, draft):
+    actions.set_requirement(
+        revision=draft,
+        line=Line(
+            methods.characteristic("kinematic-viscosity-40"),
+            edition=methods.edition("ASTM D445", "24"),
+            lower="140",
+            upper="160",
+            comparing="rounding",
+            rule="simple acceptance",
+        ),
+        by=person("chem-1"),
+    )
+
+    page = as_("qm-1").get(address("approve", draft.pk))
+
+    [new] = page.context["changes"]
+    assert new.kind == "new line"
+    assert [what for what, _, _ in new.parts] == ["asks"]
+    assert text_of(page).count("must be 140 to 160 mm²/s") == 2
+    assert "rounding, simple acceptance" in text_of(page)
 
 
 def test_a_signed_draft_is_in_force_and_the_old_one_superseded(as_, changed):

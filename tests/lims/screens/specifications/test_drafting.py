@@ -5,6 +5,7 @@ import pytest
 from lims.people.queries import person
 from lims.products import actions, queries
 from lims.products.models import Requirement, Revision
+from lims.screens.specifications import revisions
 from tests.lims.screens.specifications.conftest import (
     address,
     line_of,
@@ -245,3 +246,18 @@ def test_a_line_is_taken_out_by_post_at_the_version_that_was_seen(as_, penetrati
     assert kept
     assert answered.status_code == 303
     assert not Requirement.objects.filter(pk=penetration.pk).exists()
+
+
+@pytest.mark.parametrize(
+    ("had", "proposed"),
+    [
+        ([], "1"),
+        (["4", "10", "2"], "11"),
+        (["A", "C", "B"], "D"),
+        (["C", "4"], "5"),
+        (["Z"], "1"),
+        (["2026-1", ""], "1"),
+    ],
+)
+def test_the_number_proposed_follows_the_highest(had, proposed):
+    assert revisions.next_number(had) == proposed

@@ -32,6 +32,7 @@ def test_the_list_gives_each_with_its_standing_and_source(as_):
     assert "from memory" in page
     assert "docs.cntd.ru/document/1200008576" in page
     assert "as ASTM D4950 GC and ASTM D4950 LB" in page
+    assert page.count("quoted from memory; the list of tests") == 1
 
 
 def test_one_shows_the_stricter_of_its_parts_with_conditions_and_standing(as_):
@@ -137,6 +138,7 @@ def test_nothing_left_to_copy_is_said_with_the_reasons(as_, draft):
 
     assert answered.status_code == 409
     assert "has a limit already, line 1: it stays" in text_of(answered)
+    assert "Compare it with what is published: NLGI 2, 265 to 295" in text_of(answered)
 
 
 def test_a_late_copy_is_refused_and_can_be_sent_again(as_, draft):
@@ -168,7 +170,9 @@ def test_an_origin_from_memory_says_so_until_somebody_checked_it(as_, draft):
 
     wear = "at most 0.6 (ASTM D2266); ASTM D4950, table of requirements"
     assert wear in before
-    assert "from memory, not checked It was checked" in before
+    assert "copied; from memory, not checked copied from ASTM D4950" in before
+    assert before.count("It was checked : line") == 14
+    assert after.count("It was checked : line") == 13
     assert answered.status_code == 303
     assert "from memory, checked by P. Lindqvale" in after
 

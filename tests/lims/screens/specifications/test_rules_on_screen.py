@@ -133,6 +133,49 @@ def test_a_rule_not_stated_whole_is_refused_beside_its_box(
     assert sentence in answered.context["form"].errors[field][0]
 
 
+def test_a_guarded_line_goes_back_to_simple_acceptance(as_, penetration):
+    client = as_("chem-1")
+    page = address("line-change", penetration.pk)
+    client.post(page, line_sent(penetration.revision, penetration, **GUARDED))
+    penetration.refresh_from_db()
+    nothing = {"rule": "simple acceptance", "basis": "", "uncertainty": ""}
+    penetration.revision.refresh_from_db()
+
+    boxes = client.get(page).context["form"].fields["basis"]
+    answered = client.post(
+        page,
+        line_sent(penetration.revision, penetration, **nothing, confidence=""),
+    )
+
+    assert ("", "nothing") in boxes.choices
+    assert answered.status_code == 303
+    penetration.refresh_from_db()
+    assert (penetration.rule, penetration.basis) == ("simple acceptance", "")
+
+
+def test_a_mark_that_cannot_be_taken_away_is_not_in_the_way_of_report_only(as_, draft):
+    sent = {
+        "kind": "report only",
+        "edition": line_of(draft, "oil-separation").edition_id,
+        "comparing": "rounding",
+        "rule": "simple acceptance",
+        "scope": "per fill lot",
+        "version": draft.version,
+    }
+
+    refused = as_("chem-1").post(
+        new_line(draft, "oil-separation"), sent | {"upper": "5.0"}
+    )
+    answered = as_("chem-1").post(new_line(draft, "oil-separation"), sent)
+
+    assert list(refused.context["form"].errors) == ["upper"]
+    assert answered.status_code == 303
+    row = draft.requirements.get(
+        kind="report only", characteristic__code="oil-separation"
+    )
+    assert (row.comparing, row.rule) == ("", "")
+
+
 def test_what_passes_or_fails_and_a_ladder_have_boxes_of_their_own(as_, draft):
     client = as_("chem-1")
 
