@@ -1,6 +1,7 @@
 """The decision rule of a requirement with its figures: which values it accepts, in words for a page and in parts for a paper."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -8,7 +9,7 @@ from typing import NamedTuple
 from lims.products.models import Requirement
 from specs.judging import rules
 from specs.judging.zones import Zone
-from specs.numbers import Refused, read, shortened
+from specs.numbers import Refused, padded, read, shortened
 
 FACTOR_PLACES = 3
 FURTHER_PLACES = 2  # of a zone's end, beyond those of the limits
@@ -67,12 +68,12 @@ def _ruling(stated: _Stated) -> Ruling:
         basis=basis,
         confidence=confidence,
     )
-    places = FURTHER_PLACES + max(map(_decimals, (lower, upper)))
+    places = max(map(_decimals, (lower, upper)))
     return Ruling(
         rule=rule,
         zone=zone,
-        lower="" if zone.lower is None else shortened(zone.lower, places),
-        upper="" if zone.upper is None else shortened(zone.upper, places),
+        lower=_end(zone.lower, places),
+        upper=_end(zone.upper, places),
         factor=_factor(zone, stated),
         basis=basis or rules.RULES[rule].bases[0],
         confidence=confidence or rules.RULES[rule].confidence,
@@ -85,6 +86,13 @@ def _ruling(stated: _Stated) -> Ruling:
             confidence=confidence,
         ),
     )
+
+
+def _end(end: Decimal | None, places: int) -> str:
+    """An end with at least the decimals of the limits, which carry meaning, and a few more where it has them."""
+    if end is None:
+        return ""
+    return padded(shortened(end, places + FURTHER_PLACES), places)
 
 
 def _factor(zone: Zone, stated: _Stated) -> str:

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from lims.decisions import verdicts
+from lims.decisions import rulings, verdicts
 from lims.decisions.nearness import nearness
 from lims.decisions.queries import awaiting_decision
 from lims.decisions.rulings import ruling_of
@@ -212,3 +212,9 @@ def test_a_customers_rule_never_stands_in_the_way_of_the_plants_own(opened):
 
     assert waiting.verdict == MET
     assert {held.verdict for held in waiting.held} == {MET, NOT_MET}
+
+
+def test_an_end_on_a_whole_number_is_printed_to_the_limits_place():
+    assert rulings._end(Decimal("4"), 1) == "4.0"
+    assert rulings._end(Decimal("268.5469"), 0) == "268.55"
+    assert rulings._end(None, 2) == ""
