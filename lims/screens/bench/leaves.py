@@ -76,8 +76,13 @@ class Leaf:
         """Both lines of a curve are drawn, and nobody has said yet whether it stands; or the curve gives none."""
         if self.curves is None or self.determination is None:
             return False
-        waits = any(it.is_open and it.waits for it in self.curves.shown)
-        return waits or bool(self.determination.bars)
+        return self.curve_waits or bool(self.determination.bars)
+
+    @property
+    def curve_waits(self) -> bool:
+        """Both lines are drawn, and nobody has said yet whether the curve stands."""
+        shown = self.curves.shown if self.curves is not None else ()
+        return any(it.is_open and it.waits for it in shown)
 
     @property
     def is_table(self) -> bool:

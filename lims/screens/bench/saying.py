@@ -12,6 +12,7 @@ from lims.methods.models import Characteristic
 from lims.products.models import Requirement
 from lims.screens.bench import notes, ruling, runs, vessels
 from lims.screens.bench.finding import Asked, current
+from lims.screens.bench.lacking import as_sentence, why_not_yet
 from lims.wording.limits import limits
 from specs.judging.verdicts import Verdict
 from specs.methods.penetration import SCALE
@@ -105,7 +106,7 @@ def _reported(
         signed=it.is_signed,
         drawn=drawn,
         values=values,
-        reason=why or _sentence(value.says),
+        reason=why or as_sentence(value.says),
         notes=notes.of(test, asked.own, value, verdict),
         others=_others(asked, it, value.value),
         table=table,
@@ -156,7 +157,7 @@ def _not_yet(
         pending=True,
         drawn=drawn,
         values=values,
-        reason=_why_not_yet(test, determination),
+        reason=why_not_yet(test, determination),
         table=table,
     )
 
@@ -189,22 +190,6 @@ def _no_verdict(
         and (determination.bars or (determination.is_complete and determination.asks))
     )
     return Verdict.NOT_EVALUATED if stands_in_the_way else Verdict.NOT_TESTED
-
-
-def _why_not_yet(test: Test, determination: Determination | None) -> str:
-    if test.characteristic.is_derived:
-        return test.asks or (
-            "Computed as soon as the tests it comes from are reported."
-        )
-    if test.asks or determination is None:
-        return test.asks or "No reading yet."
-    if determination.bars:
-        return "No result: what was read is kept, and cannot count."
-    if determination.asks and not determination.is_complete and determination.value:
-        return f"No result yet. {determination.asks[0]}"
-    if _has_value(determination):
-        return "No result until the set is accepted."
-    return _sentence(determination.says) or "No reading yet."
 
 
 def _pending_figure(determination: Determination | None) -> str:
@@ -293,7 +278,3 @@ def _curve(
     limit = line.upper or None if line is not None else None
     earlier = last.get(test.characteristic_id, ())
     return vessels.curve(test.characteristic, determination, limit=limit, last=earlier)
-
-
-def _sentence(says: str) -> str:
-    return f"{says[:1].upper()}{says[1:]}." if says else ""

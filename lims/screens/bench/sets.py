@@ -15,7 +15,7 @@ from lims.screens.bench import vessels
 from lims.screens.bench.curve_forms import CurveForm, TraceForm
 from lims.screens.bench.forms import AsideForm, CorrectForm
 from lims.wording.numbers import shown, with_unit
-from specs.numbers import Number, NumberRefused, shortened
+from specs.numbers import Number, NumberRefused, padded, shortened
 
 State = Determination.State
 
@@ -137,14 +137,15 @@ def _with_unit(text: str, unit: str) -> str:
 
 
 def _gives(test: Test, it: Determination) -> str:
-    """The value of a set with two decimals at most; as it stands where it is no number."""
+    """The value of a set with two decimals at most and those that are reported; as it stands where it is no number."""
     if not it.value:
         return ""
     try:
         number = Number.stored(it.value)
     except NumberRefused:
         return it.value
-    figure = shown(f"{number.sign}{shortened(number.value)}")
+    reported = len(it.reported.partition(".")[2])
+    figure = shown(f"{number.sign}{padded(shortened(number.value), reported)}")
     return _with_unit(figure, test.characteristic.unit)
 
 

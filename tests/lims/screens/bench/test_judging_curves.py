@@ -140,7 +140,7 @@ def test_an_earlier_set_is_listed_with_its_curve_and_can_be_corrected(bench, ind
     page = page_of(bench, induction)
 
     assert "Curve of set 1, accepted" in page
-    assert "set 1: curve run-1.csv; gives 23" in page
+    assert "set 1: curve run-1.csv; gives 23.0\u00a0min" in page
     assert "Correct set 1" in page
     assert "Curve with both lines seen: accepted" not in page  # judged, not corrected
 
@@ -166,11 +166,35 @@ def test_the_list_asks_for_a_second_run_until_its_curve_waits_to_be_seen(
     page = told(bench.get(reverse("bench:list")))
     assert "a second determination is asked for" in page
 
-    sends(bench, induction, curves.run_of(24), "run-2.csv", set="2")
-    texts = {"calorimeter": "DSC-1", "temperature": "180", **curves.TIMES}
-    fields = {f"{key}-text": text for key, text in texts.items()}
-    bench.post(address("set", induction), {"set": "2", **fields})
+    read_a_second_run(bench, induction)
 
     page = told(bench.get(reverse("bench:list")))
     assert "look at the curve with both lines, then accept or reject it" in page
     assert "a second determination is asked for" not in page
+
+
+def test_the_page_asks_to_look_at_the_second_curve_before_anything_else(
+    bench, induction
+):
+    sends(bench, induction)
+    types_times(bench, induction)
+    judges(bench, induction)
+    assert "A second determination is asked for" in page_of(bench, induction)
+
+    read_a_second_run(bench, induction)
+
+    page = page_of(bench, induction)
+    assert (
+        "No result yet. Look at the curve with both lines, then accept or reject it."
+        in page
+    )
+    assert "It cannot count before somebody has looked at it." in page
+    assert "A second determination is asked for" not in page
+
+
+def read_a_second_run(bench, induction):
+    """The curve of set 2 with its times; nobody has looked at it yet."""
+    sends(bench, induction, curves.run_of(24), "run-2.csv", set="2")
+    texts = {"calorimeter": "DSC-1", "temperature": "180", **curves.TIMES}
+    fields = {f"{key}-text": text for key, text in texts.items()}
+    bench.post(address("set", induction), {"set": "2", **fields})
