@@ -5,7 +5,7 @@ import platform
 from datetime import datetime, tzinfo
 
 from lims.documents.pages import page
-from lims.methods.known_answers import Proof, arithmetic_print, libraries
+from lims.methods.known_answers import Proof, arithmetic_fingerprint, libraries
 from lims.wording import dates
 
 
@@ -14,7 +14,7 @@ def print_proof(proof: Proof, *, at: datetime, zone: tzinfo, site: str = "") -> 
     from lims.documents.pdf import pressed  # late: it takes half a second
 
     html = proof_html(proof, at=at, zone=zone, site=site)
-    return pressed(html, "proof.css", f"proof-{proof.cases_print}")
+    return pressed(html, "proof.css", f"proof-{proof.cases_fingerprint}")
 
 
 def proof_html(proof: Proof, *, at: datetime, zone: tzinfo, site: str = "") -> str:
@@ -32,8 +32,8 @@ def proof_html(proof: Proof, *, at: datetime, zone: tzinfo, site: str = "") -> s
             "moment": dates.day_time(at, zone),
             "created": at.isoformat(timespec="seconds"),
             "versions": (
-                ("Arithmetic, SHA-256 of its source", arithmetic_print()),
-                ("Cases, SHA-256 of their files", proof.cases_print),
+                ("Arithmetic, SHA-256 of its source", arithmetic_fingerprint()),
+                ("Cases, SHA-256 of their files", proof.cases_fingerprint),
                 ("Python", platform.python_version()),
                 ("Libraries", ", ".join(libraries())),
             ),

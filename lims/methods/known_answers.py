@@ -27,7 +27,7 @@ class Proof:
     """What a run of known answers came to."""
 
     results: tuple[Result, ...]
-    cases_print: str  # of the files that were run
+    cases_fingerprint: str  # of the files that were run
 
     @property
     def listed(self) -> list[Listed]:
@@ -60,7 +60,7 @@ def proof_of(paths: Iterable[Path]) -> Proof:
     """The cases of these files, run."""
     paths = list(paths)
     files = {path.name: parsed(path) for path in paths}
-    return Proof(tuple(prove(files)), print_of(paths))
+    return Proof(tuple(prove(files)), fingerprint_of(paths))
 
 
 def parsed(path: Path) -> object:
@@ -76,7 +76,7 @@ def parsed(path: Path) -> object:
     return found
 
 
-def print_of(paths: Iterable[Path]) -> str:
+def fingerprint_of(paths: Iterable[Path]) -> str:
     """The first digits of the SHA-256 over the files' names and bytes, in their order."""
     total = hashlib.sha256()
     for path in paths:
@@ -85,10 +85,10 @@ def print_of(paths: Iterable[Path]) -> str:
 
 
 @cache
-def arithmetic_print() -> str:
-    """The print of the arithmetic itself: of every module of specs as it lies here."""
+def arithmetic_fingerprint() -> str:
+    """The fingerprint of the arithmetic itself: of every module of specs as it lies here."""
     root = Path(specs.__path__[0])
-    return print_of(sorted(root.rglob("*.py")))
+    return fingerprint_of(sorted(root.rglob("*.py")))
 
 
 @cache

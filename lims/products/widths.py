@@ -15,16 +15,16 @@ def check_inside_own(revision: Revision, own: Revision | None) -> None:
             f"{revision.specification.product} has no specification of its own in "
             "force: approve that one first, then the customer's."
         )
-    limits = _limits(own)
-    for line in _limits(revision).values():
+    limits = limits_of(own)
+    for line in limits_of(revision).values():
         check_line_inside(line, limits.get(line.characteristic.code))
 
 
 def check_customers_inside(own: Revision, customers: Iterable[Revision]) -> None:
     """Refuse a product's revision that would leave a customer's in force wider than it."""
-    limits = _limits(own)
+    limits = limits_of(own)
     for revision in customers:
-        for line in _limits(revision).values():
+        for line in limits_of(revision).values():
             if is_wider(line, limits.get(line.characteristic.code)):
                 raise WrongMove(
                     f"Revision {revision.number} of {revision.specification} would be "
@@ -60,7 +60,7 @@ def is_wider(line: Requirement, own: Requirement | None) -> bool:
 
 def own_limit(own: Revision | None, line: Requirement) -> Requirement | None:
     """The limit that the product's own revision sets for a line's characteristic."""
-    return _limits(own).get(line.characteristic.code) if own else None
+    return limits_of(own).get(line.characteristic.code) if own else None
 
 
 def _reaches_below(lower: str, own: str) -> bool:
@@ -79,7 +79,8 @@ def _reaches_above(upper: str, own: str) -> bool:
     )
 
 
-def _limits(revision: Revision) -> dict[str, Requirement]:
+def limits_of(revision: Revision) -> dict[str, Requirement]:
+    """The limits of a revision by the code of their characteristic, in one query."""
     rows = revision.requirements.select_related("characteristic")
     limits = rows.filter(kind=Requirement.Kind.LIMIT)
     return {row.characteristic.code: row for row in limits}

@@ -72,7 +72,7 @@ def _drawn_up(
         for row in revision.requirements.filter(kind=Requirement.Kind.LIMIT)
     }
     last = max(revision.requirements.values_list("line", flat=True), default=0)
-    own = _own(revision)
+    own = _own_limits(revision)
     made: list[Requirement] = []
     left: list[str] = []
     for demand in copying.demands_of(published):
@@ -87,19 +87,20 @@ def _drawn_up(
         row = Requirement(revision=revision, line=last + len(made) + 1)
         try:
             _fill(row, demand, copying.line_of(demand, comparing=comparing, rule=rule))
-            widths.check_line_inside(row, widths.own_limit(own, row))
+            widths.check_line_inside(row, own.get(demand.characteristic.code))
             made.append(row)
         except Refusal as refusal:
             left.append(f"“{name}” is left out: {refusal.sentence}")
     return made, left
 
 
-def _own(revision: Revision) -> Revision | None:
+def _own_limits(revision: Revision) -> dict[str, Requirement]:
     """What a customer's lines must lie inside; nothing for the product's own."""
     specification = revision.specification
     if specification.customer is None:
-        return None
-    return queries.in_force(specification.product)
+        return {}
+    own = queries.in_force(specification.product)
+    return widths.limits_of(own) if own else {}
 
 
 def _fill(row: Requirement, demand: Demand, line: lines.Line) -> None:

@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from lims.documents.proof import finding, print_proof, told
-from lims.methods.known_answers import arithmetic_print, shipped
+from lims.methods.known_answers import arithmetic_fingerprint, shipped
 from lims.people.queries import site_zone, the_site
 from lims.record.clock import now
 from lims.screens.access import staff
@@ -21,8 +21,8 @@ def show_all(request: HttpRequest) -> HttpResponse:
     context = {
         "answer": _answer(),
         "rows": proof.listed,
-        "arithmetic": arithmetic_print(),
-        "cases": proof.cases_print,
+        "arithmetic": arithmetic_fingerprint(),
+        "cases": proof.cases_fingerprint,
     }
     return render(request, "methods/proved.html", context)
 

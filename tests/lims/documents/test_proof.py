@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 import pytest
 
 from lims.documents.proof import finding, print_proof, proof_html, told
-from lims.methods.known_answers import Proof, arithmetic_print, shipped
+from lims.methods.known_answers import Proof, arithmetic_fingerprint, shipped
 from specs.proving import Result
 
 AT = datetime(2026, 3, 5, 10, 20, tzinfo=UTC)
@@ -39,7 +39,7 @@ def test_it_is_dated_versioned_and_has_a_line_to_sign():
     text = html(CASE)
 
     assert "Quernstone, 5 March 2026, 10:20 UTC" in text
-    assert arithmetic_print() in text
+    assert arithmetic_fingerprint() in text
     assert "c" * 16 in text
     assert "Looked at and accepted for use by" in text
 

@@ -76,11 +76,11 @@ def test_the_report_is_a_pdf_of_this_site(reader, monkeypatch):
     assert told["site"]
 
 
-def test_a_file_of_cases_that_changes_changes_the_print(tmp_path):
+def test_a_file_of_cases_that_changes_changes_the_fingerprint(tmp_path):
     path = tmp_path / "cases.json"
     path.write_text("{}")
-    before = known_answers.print_of([path])
+    before = known_answers.fingerprint_of([path])
 
     path.write_text("{ }")
 
-    assert known_answers.print_of([path]) != before
+    assert known_answers.fingerprint_of([path]) != before
