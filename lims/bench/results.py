@@ -10,6 +10,7 @@ from lims.bench.models import Determination
 from lims.methods.asked import Asked
 from lims.methods.figures import MEAN, MEDIAN, TWO_OF_THREE, Figure, What
 from lims.methods.models import Characteristic
+from lims.people import permissions
 from specs.judging.combining import majority, worst_of
 from specs.judging.precision import read_expression
 from specs.judging.rounding import mean
@@ -205,8 +206,7 @@ def named(sets: Sequence[Determination]) -> str:
 
 def listed(words: Sequence[str]) -> str:
     """``a, b and c``."""
-    *most, last = words
-    return f"{', '.join(most)} and {last}" if most else last
+    return permissions.listed([*words], "and")
 
 
 def counted(number: int) -> str:

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from lims.methods.figure_rules import span
 from lims.methods.figures import Figure, What
 from lims.methods.models import Characteristic, FigureCheck, MethodEdition
+from lims.methods.queries import FROM_MEMORY
 from lims.screens.zone import zone
 from lims.wording import dates
 from lims.wording.numbers import shown, unit_shown
 from specs import chain
 
-FROM_MEMORY = MethodEdition.Standing.FROM_MEMORY
 Kind = Characteristic.Kind
 IN_THE_UNIT = (What.STEP, What.PLAUSIBLE_FROM, What.PLAUSIBLE_TO)
 PRECISION = (What.REPEATABILITY, What.REPRODUCIBILITY)

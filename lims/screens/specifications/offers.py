@@ -7,13 +7,13 @@ from decimal import Decimal
 from lims.methods.figures import Figure, What
 from lims.methods.models import Characteristic, MethodEdition, OwnUncertainty
 from lims.methods.queries import (
+    FROM_MEMORY,
     asked_by_all,
     from_memory_unchecked,
     newest_at,
     own_uncertainties,
 )
 from lims.products.models import Requirement
-from lims.screens.specifications.words import FROM_MEMORY
 from lims.screens.zone import zone
 from lims.wording import dates
 from lims.wording.numbers import shown

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from lims.methods.models import Characteristic
+from lims.methods.queries import FROM_MEMORY
 from lims.people.permissions import listed
 from lims.products.copying import Demand
 from lims.products.models import Requirement
@@ -10,7 +11,6 @@ from lims.wording.limits import limits
 from lims.wording.numbers import counts
 
 Kind, Scope = Requirement.Kind, Requirement.Scope
-FROM_MEMORY = "from memory"
 
 COMPARING = {
     Requirement.Comparing.ROUNDING: "The result is rounded to the last place of the limit, then compared",
