@@ -55,6 +55,7 @@ INSTALLED_APPS = [
     "lims.products",
     "lims.batches",
     "lims.bench",
+    "lims.imports",
     "lims.decisions",
     "lims.certificates",
     "lims.screens",
@@ -67,6 +68,8 @@ INSTALLED_APPS = [
     "csp",
     "django_htmx",
     "django_tables2",
+    "django_tasks",
+    "django_tasks_db",
 ]
 
 MIDDLEWARE = [
@@ -166,6 +169,18 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
+
+# ---- Work in the background: a worker of its own (manage.py db_worker), or at once
+WORK = _choice("KETTLEMARK_WORK", "worker", ("worker", "at once"))
+TASKS = {
+    "default": {
+        "BACKEND": "django_tasks_db.DatabaseBackend"
+        if WORK == "worker"
+        else "django_tasks.backends.immediate.ImmediateBackend",
+        "QUEUES": [],
+    }
+}
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000  # one box a refused cell, some hundreds of them
 
 # ---- Web
 SECURE_REFERRER_POLICY = "same-origin"

@@ -21,6 +21,14 @@ def _quick_passwords():
 
 
 @pytest.fixture(scope="session", autouse=True)
+def _work_at_once():
+    backend = "django_tasks.backends.immediate.ImmediateBackend"
+    tasks = {"default": {"BACKEND": backend, "QUEUES": []}}
+    with override_settings(WORK="at once", TASKS=tasks):
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
 def _flush_past_the_triggers():
     with flush.past_the_triggers():
         yield

@@ -14,6 +14,11 @@ def today() -> dt.date:
     return clock.now().astimezone(site_zone()).date()
 
 
+def day_of(moment: dt.datetime | None) -> str:
+    """The day of a moment where the laboratory stands, as 2026-03-05; nothing for none."""
+    return moment.astimezone(site_zone()).date().isoformat() if moment else ""
+
+
 def check_sensible(day: dt.date, *, field: str) -> None:
     """Refuse a year that no laboratory means: it was mistyped."""
     if not EARLIEST <= day <= LATEST:

@@ -46,6 +46,12 @@ class Permission(StrEnum):
     """Allot packs of a lot to an order."""
     ISSUE_CERTIFICATES = "issue_certificates"
     """Issue the certificate of an authorised lot."""
+    BRING_IN = "bring_in"
+    """Bring in files of the plant's history and its loggers, and withdraw what was brought in."""
+    SEE_PERSONS = "see_persons"
+    """Compare results by the person who obtained them."""
+    ARCHIVE = "archive"
+    """Take the whole record out of the program."""
     KEEP_PEOPLE = "keep_people"
     """Invite persons, give and take roles, deactivate."""
     KEEP_SITE = "keep_site"
@@ -72,6 +78,9 @@ ACTS: dict[Permission, str] = {
     Permission.KEEP_CUSTOMERS: "Keeping customers",
     Permission.ALLOT_PACKS: "Allotting packs",
     Permission.ISSUE_CERTIFICATES: "Issuing certificates",
+    Permission.BRING_IN: "Bringing in files",
+    Permission.SEE_PERSONS: "Comparing results by person",
+    Permission.ARCHIVE: "Taking the whole record out",
     Permission.KEEP_PEOPLE: "Keeping people and their roles",
     Permission.KEEP_SITE: "Changing the settings of the site",
     Permission.VERIFY_RECORD: "Verifying the record",

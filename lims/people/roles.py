@@ -51,6 +51,9 @@ _ALL = (
                 Permission.CHECK_INSTRUMENTS,
                 Permission.KEEP_INSTRUMENTS,
                 Permission.ISSUE_CERTIFICATES,
+                Permission.BRING_IN,
+                Permission.SEE_PERSONS,
+                Permission.ARCHIVE,
                 Permission.VERIFY_RECORD,
             }
         ),
@@ -71,6 +74,9 @@ _ALL = (
                 Permission.KEEP_INSTRUMENTS,
                 Permission.KEEP_CUSTOMERS,
                 Permission.ISSUE_CERTIFICATES,
+                Permission.BRING_IN,
+                Permission.SEE_PERSONS,
+                Permission.ARCHIVE,
                 Permission.VERIFY_RECORD,
             }
         ),
@@ -86,6 +92,7 @@ _ALL = (
                 Permission.KEEP_METHODS,
                 Permission.APPROVE_FIGURES,
                 Permission.REGISTER_BATCHES,
+                Permission.BRING_IN,
             }
         ),
     ),

@@ -50,6 +50,7 @@ class OpenEntry:
         self.head: str | None = None
         self._before: dict[tuple[type[models.Model], Any], State | None] = {}
         self._names: dict[tuple[type[models.Model], Any], str] = {}
+        self._together: list[Change] = []
 
     def stored(self, row: models.Model) -> State | None:
         """The row as the database has it now, or None; remembers the first such state."""
@@ -65,10 +66,14 @@ class OpenEntry:
         self._before.setdefault(_place(row), None)
         self._names[_place(row)] = row.record_key()[2]
 
+    def told_together(self, change: Change) -> None:
+        """Tell of rows that were added together (lims.record.bulk)."""
+        self._together.append(change)
+
     def changes(self) -> list[Change]:
         """The differences between the first state of each touched row and its state now."""
         after = self._states_now()
-        return [
+        return self._together + [
             change
             for place, before in self._before.items()
             if place in self._names

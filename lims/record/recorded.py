@@ -72,6 +72,8 @@ class Recorded(_Row):
         **more: Any,
     ) -> Self:
         row = super().from_db(db, field_names, values, **more)
+        if cls.append_only:  # never saved again: nothing to compare with
+            return row
         row._loaded = {  # noqa: SLF001 - this row's own
             name: deepcopy(value) if isinstance(value, list | dict) else value
             for name, value in zip(field_names, values, strict=True)

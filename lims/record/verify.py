@@ -4,7 +4,7 @@ import json
 from collections.abc import Callable
 from typing import NamedTuple
 
-from lims.record import doors, signatures, triggers
+from lims.record import bulk, doors, signatures, triggers
 from lims.record.differences import shown, state_of
 from lims.record.models import Entry, Signature
 from specs import chain
@@ -58,7 +58,9 @@ def register_check(check: Check) -> Check:
 def verify() -> Report:
     """Run every check; all of them, also after the first that finds something."""
     given: Given = {}
-    findings = [_chain(given), _guards(), _signatures(given)]
+    together: list[bulk.Claim] = []
+    findings = [_chain(given, together), _guards(), _signatures(given)]
+    findings.append(_together(together))
     findings += [check() for check in _further]
     lines = [
         finding.line if finding.wrong is None else f"{finding.line}: {finding.wrong}"
@@ -68,11 +70,11 @@ def verify() -> Report:
     return Report(lines, wrong[0] if wrong else None)
 
 
-def _chain(given: Given) -> Finding:
+def _chain(given: Given, together: list[bulk.Claim]) -> Finding:
     seq, head = 0, chain.FIRST_HEAD
     for entry in Entry.objects.order_by("seq").iterator(chunk_size=2000):
         seq += 1
-        wrong = _broken_link(entry, seq, head) or _wrong_columns(entry, given)
+        wrong = _broken_link(entry, seq, head) or _wrong_columns(entry, given, together)
         if wrong:
             return Finding("The record", wrong)
         head = entry.hash
@@ -89,7 +91,9 @@ def _broken_link(entry: Entry, seq: int, head: str) -> str | None:
     return None
 
 
-def _wrong_columns(entry: Entry, given: Given) -> str | None:
+def _wrong_columns(
+    entry: Entry, given: Given, together: list[bulk.Claim]
+) -> str | None:
     told = json.loads(entry.content)
     for name in COLUMNS:
         if told[name] != getattr(entry, name):
@@ -97,7 +101,19 @@ def _wrong_columns(entry: Entry, given: Given) -> str | None:
     for change in told["changes"]:
         if change["model"] == SIGNATURE:
             given.setdefault(change["id"], {})[change["field"]] = change["after"]
+        claim = bulk.claim_of(change)
+        if claim is not None:
+            together.append(claim)
     return None
+
+
+def _together(claims: list[bulk.Claim]) -> Finding:
+    count = sum(claim.count for claim in claims)
+    for claim in claims:
+        wrong = bulk.wrong_with(claim)
+        if wrong:
+            return Finding("Rows added together", wrong)
+    return Finding(f"Rows added together: {count}, as they were added")
 
 
 def _guards() -> Finding:

@@ -84,12 +84,15 @@ class Command(BaseCommand):
     def serve(self, port: int) -> None:
         from waitress import create_server  # not needed where nothing is served
 
+        from lims.management import worker
+
         server = create_server(
             get_internal_wsgi_application(), host=HOST, port=port, threads=THREADS
         )
         self.stdout.write(f"\nKettlemark: http://{HOST}:{port}/   (Ctrl+C ends it)")
         self.stdout.flush()
-        server.run()
+        with worker.beside():
+            server.run()
 
 
 def check_port(port: int) -> None:

@@ -4,6 +4,7 @@ import pytest
 from django.apps import apps
 from django.db import models
 
+from lims.imports.models import Staging
 from lims.record import trigger_texts
 from lims.record.gate import RecordedQuerySet, Versioned
 from lims.record.models import Entry, OpenGate
@@ -19,7 +20,7 @@ def test_every_model_of_the_laboratory_is_recorded():
         if model.__module__.startswith("lims.")
     }
 
-    assert ours - set(EVERY) == {Entry, OpenGate}
+    assert ours - set(EVERY) == {Entry, OpenGate, Staging}
 
 
 @pytest.mark.parametrize("model", [*EVERY, Entry], **BY_NAME)

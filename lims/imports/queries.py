@@ -1,0 +1,46 @@
+"""Questions to what was brought in: files, lines of history, logs."""
+
+from django.db.models import QuerySet
+
+from lims.imports.models import HistoryLine, Import, Log
+
+
+def imports() -> QuerySet[Import]:
+    """Every file that was brought in, newest first."""
+    return Import.objects.select_related("received_by", "taken_by", "staging")
+
+
+def one(pk: int) -> Import:
+    """One import by its key; raises Import.DoesNotExist."""
+    return imports().get(pk=pk)
+
+
+def lines_of(import_of: Import) -> QuerySet[HistoryLine]:
+    """The lines of history that a file brought."""
+    return import_of.lines.select_related("product").order_by("row", "pk")
+
+
+def history() -> QuerySet[HistoryLine]:
+    """Unverified history that stands: of files taken in and not withdrawn."""
+    return HistoryLine.objects.filter(
+        import_of__state=Import.State.TAKEN_IN
+    ).select_related("product", "import_of")
+
+
+def history_line(pk: int) -> HistoryLine:
+    """One line of history, withdrawn ones too; raises HistoryLine.DoesNotExist."""
+    return HistoryLine.objects.select_related(
+        "product", "import_of__received_by", "import_of__taken_by"
+    ).get(pk=pk)
+
+
+def history_of_batch(batch: str) -> QuerySet[HistoryLine]:
+    """What history tells of a batch, by its number."""
+    return history().filter(batch=batch)
+
+
+def log(pk: int) -> Log:
+    """One log; raises Log.DoesNotExist."""
+    return Log.objects.select_related("import_of__received_by", "test__sample").get(
+        pk=pk
+    )
