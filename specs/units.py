@@ -2,8 +2,9 @@
 
 Factors: 1 psi = 6.894757 kPa as ASTM D942 rounds it; 1 bar = 100 kPa, 1 MPa = 1000 kPa
 and 0 °C = 273.15 K by definition (the SI brochure); 1 kgf = 9.80665 N,
-1 lbf = 4.4482216152605 N and 1 P = 0.1 Pa·s exactly (NIST SP 811, appendix B); a degree
-Fahrenheit is 5/9 of a degree Celsius and 32 °F is 0 °C. One penetration unit is 0.1 mm.
+1 lbf = 4.4482216152605 N, 1 kgf/cm² (the technical atmosphere, at) = 98.0665 kPa and
+1 P = 0.1 Pa·s exactly (NIST SP 811, appendix B); a degree Fahrenheit is 5/9 of a degree
+Celsius and 32 °F is 0 °C. One penetration unit is 0.1 mm.
 """
 
 import re
@@ -32,6 +33,8 @@ UNITS = {
     "bar": Unit("pressure", Decimal(100)),
     "MPa": Unit("pressure", Decimal(1000)),
     "mbar": Unit("pressure", Decimal("0.1")),
+    "hPa": Unit("pressure", Decimal("0.1")),
+    "kgf/cm²": Unit("pressure", Decimal("98.0665")),
     "Pa": Unit("pressure", Decimal("0.001")),
     "N": Unit("force", Decimal(1)),
     "kgf": Unit("force", Decimal("9.80665")),
@@ -61,7 +64,11 @@ ALSO = {
     "f": "°F", "degf": "°F", "fahrenheit": "°F", "℉": "°F",
     "c": "°C", "degc": "°C", "celsius": "°C", "℃": "°C",
     "kelvin": "K", "psig": "psi", "barg": "bar",
-    "kp": "kgf",
+    "kp": "kgf", "at": "kgf/cm²",
+    "kgf/cm2": "kgf/cm²", "kg/cm2": "kgf/cm²", "kg/cm²": "kgf/cm²",
+    "kp/cm2": "kgf/cm²", "kp/cm²": "kgf/cm²",
+    "mm2/s": "mm²/s", "pa.s": "Pa·s", "pas": "Pa·s",
+    "0,1mm": "0.1 mm", "1/10mm": "0.1 mm", "mm/10": "0.1 mm",
 }  # fmt: skip
 _DEGREES = str.maketrans({"º": "°", "˚": "°"})
 _WITH_UNIT = re.compile(
@@ -90,9 +97,22 @@ def unit_typed(text: str) -> tuple[str, Decimal, str] | None:
     found = _WITH_UNIT.fullmatch(text.strip())
     if found is None:
         return None
-    unit = _named(found["unit"])
+    unit = named(found["unit"])
     number = Decimal(found["number"].replace(",", "."))
     return (found["sign"], number, unit) if unit else None
+
+
+def named(text: str) -> str:
+    """The unit that a text means, as it is kept here; empty for any other text."""
+    plain = text.strip().translate(_DEGREES)
+    if plain in UNITS:
+        return plain
+    small = plain.casefold().replace(" ", "").rstrip(".")
+    if small in ALSO:
+        return ALSO[small]
+    alike = [name for name in UNITS if name.casefold().replace(" ", "") == small]
+    # mPa is not MPa, nor is Mg mg: a prefix by its size of letter is never guessed.
+    return alike[0] if len(alike) == 1 and plain[:1] == alike[0][:1] else ""
 
 
 def offer(text: str, wanted: str) -> str:
@@ -133,19 +153,6 @@ def _offer_to_any(sign: str, number: Decimal, unit: str) -> str:
         f"is {value} kPa: write the number alone, without its unit, in the unit of the "
         f"gauge: {sign}{number:f} for one in {unit}, {value} for one in kPa."
     )
-
-
-def _named(text: str) -> str:
-    """The unit meant by what stands behind a number, or empty."""
-    plain = text.strip().translate(_DEGREES)
-    if plain in UNITS:
-        return plain
-    small = plain.casefold().replace(" ", "").rstrip(".")
-    if small in ALSO:
-        return ALSO[small]
-    alike = [name for name in UNITS if name.casefold() == small]
-    # mPa is not MPa, nor is Mg mg: a prefix by its size of letter is never guessed.
-    return alike[0] if len(alike) == 1 and plain[:1] == alike[0][:1] else ""
 
 
 def _short(sign: str, value: Decimal) -> str:

@@ -50,13 +50,15 @@ class Checked:
     @property
     def counts(self) -> dict[str, int]:
         """How many cells have each fate, how many rows each role, how many lines and values come of it."""
+        with_values = [it for it in self.lines if it.values]
         fates = Counter(it.fate for column in self.said.values() for it in column)
         roles = Counter(self.roles)
         return {
             **{f"cells {fate.value}": fates[fate] for fate in Fate},
             **{f"rows {role.value}": roles[role] for role in RowRole},
             "batches": len({it.batch for it in self.lines}),
-            "lines": len(self.lines) or len(self.rows),
+            "batches with values": len({it.batch for it in with_values}),
+            "lines": len(with_values) or len(self.rows),
             "values": sum(len(it.values) for it in self.lines),
             "questions": len(self.questions),
         }

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from specs.numbers import Number, NumberRefused, read
-from specs.units import ALSO, UNITS, UnitRefused, convert, offer
+from specs.units import ALSO, UNITS, UnitRefused, convert, named, offer
 
 
 @pytest.mark.parametrize(
@@ -30,6 +30,8 @@ from specs.units import ALSO, UNITS, UnitRefused, convert, offer
         ("28", "mm", "0.1 mm", "280"),
         ("100", "h", "min", "6000"),
         ("5", "kPa", "kPa", "5"),
+        ("0.40", "kgf/cm²", "kPa", "39.2266"),
+        ("250", "hPa", "kPa", "25"),
     ],
 )
 def test_a_value_is_converted_exactly(value, given_unit, wanted, result):
@@ -151,3 +153,27 @@ def test_a_typed_unit_is_refused_never_converted(unit):
 
     assert refusal.value.sentence.endswith("type 25.")
     assert read("77", unit) == Number("77", Decimal(77))
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        ("kPa", "kPa"),
+        ("kpa", "kPa"),
+        ("kg/cm2", "kgf/cm²"),
+        ("kp/cm²", "kgf/cm²"),
+        ("at", "kgf/cm²"),
+        ("0,1 mm", "0.1 mm"),
+        ("0.1mm", "0.1 mm"),
+        ("1/10 mm", "0.1 mm"),
+        ("mass%", "mass %"),
+        ("mm2/s", "mm²/s"),
+        ("ºC", "°C"),
+        ("Mpa", "MPa"),
+        ("mpa", ""),
+        ("stone", ""),
+        ("", ""),
+    ],
+)
+def test_a_unit_is_known_by_how_people_write_it(text, unit):
+    assert named(text) == unit
