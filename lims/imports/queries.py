@@ -7,7 +7,8 @@ from lims.imports.models import HistoryLine, Import, Log
 
 def imports() -> QuerySet[Import]:
     """Every file that was brought in, newest first."""
-    return Import.objects.select_related("received_by", "taken_by", "staging")
+    found = Import.objects.select_related("received_by", "taken_by", "staging")
+    return found.defer("staging__parsed")  # the sheets themselves: megabytes
 
 
 def one(pk: int) -> Import:

@@ -15,13 +15,19 @@ from lims.record.gate import entry
 def add_instrument(*, number: str, kind: str, note: str = "", by: Person) -> Instrument:
     """Add an instrument; it is overdue until its first check is recorded."""
     check(by, Permission.KEEP_INSTRUMENTS)
+    row = drawn_up(number=number, kind=kind, note=note)
+    with entry(by=by, verb="instrument_added", about=row):
+        check_free(row, "number")
+        row.save()
+    return row
+
+
+def drawn_up(*, number: str, kind: str, note: str = "") -> Instrument:
+    """An instrument that may be added, checked and not saved yet. Raises BadInput naming the field."""
     row = Instrument(number=number.strip(), kind=kind.strip(), note=note.strip())
     check_filled(row)
     rules.check_number(row.number)
     check_free(row, "number")
-    with entry(by=by, verb="instrument_added", about=row):
-        check_free(row, "number")
-        row.save()
     return row
 
 
@@ -40,6 +46,24 @@ def record_check(
     `due_on` is when the next check is due; an unfit instrument has none.
     """
     check(by, Permission.CHECK_INSTRUMENTS)
+    row = check_of(
+        instrument, done_on=done_on, due_on=due_on, found=found, is_fit=is_fit, by=by
+    )
+    with entry(by=by, verb="instrument_checked", about=instrument, note=row.found):
+        follow(instrument, row, version)
+    return row
+
+
+def check_of(
+    instrument: Instrument,
+    *,
+    done_on: dt.date,
+    due_on: dt.date | None,
+    found: str,
+    is_fit: bool,
+    by: Person | None,
+) -> Check:
+    """A check that may be recorded, looked over and not saved yet. Raises WrongMove and BadInput."""
     rules.check_not_retired(instrument)
     rules.check_days(done_on, due_on, is_fit=is_fit, today=today())
     rules.check_found(found)
@@ -53,12 +77,15 @@ def record_check(
         recorded_by=by,
     )
     check_filled(row)
-    with entry(by=by, verb="instrument_checked", about=instrument, note=row.found):
-        row.save()
-        if rules.is_latest(row):
-            _follow(instrument, row)
-        _save(instrument, version)
     return row
+
+
+def follow(instrument: Instrument, row: Check, version: int | None = None) -> None:
+    """Save a check inside the open entry; the instrument is what its latest check says."""
+    row.save()
+    if rules.is_latest(row):
+        _follow(instrument, row)
+    _save(instrument, version)
 
 
 def take_out_of_service(

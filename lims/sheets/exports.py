@@ -7,7 +7,11 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import islice
 from typing import TYPE_CHECKING
+
+from lims.record.refusals import WrongMove
+from lims.sheets.neutral import SIGNS, neutral
 
 if TYPE_CHECKING:
     from openpyxl.cell import Cell
@@ -16,10 +20,12 @@ if TYPE_CHECKING:
 Value = str | int | Decimal | dt.date | dt.datetime | None
 Row = Sequence[Value]
 
-FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
 BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that the text is UTF-8
 UNWRITABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 DAY, MOMENT = "yyyy-mm-dd", "yyyy-mm-dd hh:mm"
+MOST_ROWS = 1_048_576  # of one sheet, the two at its head included
+LONGEST = 32_767  # characters of one cell of a workbook
+_NUMBER = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,15})?")
 
 
 @dataclass(frozen=True)
@@ -30,11 +36,37 @@ class Column:
     unit: str = ""
 
 
+@dataclass(frozen=True)
+class Export:
+    """One list on its way out. The key names it in the address and names the file; the rows are fetched as they are written."""
+
+    key: str
+    columns: Sequence[Column]
+    rows: Iterable[Row]
+
+
 class _Line:
     """What csv writes to: each line is handed on as soon as it is made."""
 
     def write(self, text: str) -> str:
         return text
+
+
+def columns(*heads: str, **units: str) -> list[Column]:
+    """Columns by their heads; a unit is given by the head in small letters: `mass="kg"`."""
+    return [
+        Column(head, units.get(head.lower().replace(" ", "_"), "")) for head in heads
+    ]
+
+
+def typed(text: str) -> Value:
+    """A stored number as a number; a bound such as `>300`, a mark or words as they stand."""
+    return Decimal(text) if _NUMBER.fullmatch(text) else text
+
+
+def yes_no(*, is_so: bool) -> str:
+    """`yes` or `no`: what a reader of either language and either program sees alike."""
+    return "yes" if is_so else "no"
 
 
 def csv_lines(columns: Sequence[Column], rows: Iterable[Row]) -> Iterator[str]:
@@ -54,13 +86,14 @@ def _plain(value: Value) -> str:
         return value.strftime("%Y-%m-%d %H:%M")
     if isinstance(value, Decimal):
         return format(value, "f")
-    if isinstance(value, str):
-        return f"'{value}" if value.startswith(FORMULA_SIGNS) else value
-    return str(value)
+    return neutral(value) if isinstance(value, str) else str(value)
 
 
 def workbook(title: str, columns: Sequence[Column], rows: Iterable[Row]) -> bytes:
-    """A workbook of one sheet. Times are written as they stand, without a zone: the unit names it."""
+    """A workbook of one sheet. Times are written as they stand, without a zone: the unit names it.
+
+    Raises WrongMove when the rows are more than a sheet holds.
+    """
     from openpyxl import Workbook  # late, as below: it loads numpy
     from openpyxl.styles import Font
 
@@ -70,10 +103,16 @@ def workbook(title: str, columns: Sequence[Column], rows: Iterable[Row]) -> byte
     bold = Font(bold=True)
     sheet.append([_cell(sheet, it.head, font=bold) for it in columns])
     sheet.append([_cell(sheet, it.unit) for it in columns])
-    for row in rows:
+    fitting = iter(rows)
+    for row in islice(fitting, MOST_ROWS - 2):
         sheet.append([_cell(sheet, value) for value in row])
     out = io.BytesIO()
     book.save(out)
+    if next(fitting, None) is not None:
+        raise WrongMove(
+            f"This list has more rows than the {MOST_ROWS:,} of a sheet. "
+            "Narrow it, or take it as CSV."
+        )
     return out.getvalue()
 
 
@@ -83,13 +122,21 @@ def _cell(sheet: object, value: Value, *, font: "Font | None" = None) -> "Cell |
     if value is None or value == "":
         return None
     if isinstance(value, str):
-        cell = WriteOnlyCell(sheet, UNWRITABLE.sub("", value))
-        cell.data_type = "s"  # else a text that begins with = becomes a formula
+        cell = _text(WriteOnlyCell(sheet, ""), UNWRITABLE.sub("", value)[:LONGEST])
     else:
         cell = WriteOnlyCell(sheet, value)
         cell.number_format = _format(value)
     if font is not None:
         cell.font = font
+    return cell
+
+
+def _text(cell: "Cell", text: str) -> "Cell":
+    """Text in a cell that stays text, also when somebody edits it there."""
+    cell.value = text
+    cell.data_type = "s"  # else a text that begins with = becomes a formula
+    if text.startswith(SIGNS):
+        cell.quotePrefix = True
     return cell
 
 

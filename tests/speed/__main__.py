@@ -1,6 +1,6 @@
 """How quick the laboratory's pages are with many fill lots.
 
-    python -m tests.speed [--lots 2000] [--runs 30] [--look-into NAME]
+    python -m tests.speed [--lots 2000] [--runs 30] [--look-into NAME] [--imports]
 
 Run from the repository's root with the project's environment. It makes a database of its
 own and deletes it at the end: an SQLite file in a temporary folder, or, with
@@ -11,7 +11,8 @@ Printed for each thing measured: the median and the 95th percentile of its runs 
 milliseconds at the server, of the round of three that other programs disturbed least, and
 its queries with a tenth of the lots and with all of them, which must be the same number:
 otherwise it ends with 1. Then 100 000 results more are loaded and a draft is held against
-them, as its preview does. `--look-into NAME` prints instead where the time of one thing
+them, as its preview does. Last, a workbook and a text of 100 000 rows are brought in, step
+by step, with time and memory; `--imports` does that alone. `--look-into NAME` prints instead where the time of one thing
 goes, and its queries; NAME is a word of the first column, such as `bench`.
 """
 
@@ -30,6 +31,9 @@ def main() -> int:
     parser.add_argument("--lots", type=int, default=2000, help="fill lots (2000)")
     parser.add_argument("--runs", type=int, default=30, help="runs of each (30)")
     parser.add_argument("--look-into", default="", metavar="NAME", help="look into one")
+    parser.add_argument(
+        "--imports", action="store_true", help="bring files in, no more"
+    )
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="kettlemark-speed-") as folder:
         _point_at(Path(folder))
@@ -39,6 +43,7 @@ def main() -> int:
             lots=asked.lots,
             runs=asked.runs,
             look_into=asked.look_into,
+            imports=asked.imports,
             folder=Path(folder),
         )
 

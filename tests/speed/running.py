@@ -27,7 +27,7 @@ READING = "a reading saved, with its verdict"
 COLD, WARM = "a certificate printed, cold", "a certificate printed, warm"
 
 
-def run(*, lots: int, runs: int, look_into: str, folder: Path) -> int:
+def run(*, lots: int, runs: int, look_into: str, imports: bool, folder: Path) -> int:
     """Load, measure, print; 1 where a number of queries differs between few lots and all."""
     is_server = settings.DATABASES["default"]["ENGINE"].endswith("postgresql")
     settings.DATABASES["default"]["TEST"] = {
@@ -36,9 +36,14 @@ def run(*, lots: int, runs: int, look_into: str, folder: Path) -> int:
     django.setup()
     with _database(), override_settings(PASSWORD_HASHERS=HASHERS):
         measurement = Measurement(lots, runs)
+        if imports:
+            measurement.imports(folder)
+            return 0
         if look_into:
             return measurement.look_into(look_into)
-        return measurement.whole()
+        code = measurement.whole()
+        measurement.imports(folder)
+        return code
 
 
 @contextmanager
@@ -49,6 +54,11 @@ def _database() -> Iterator[None]:
         yield
     finally:
         connection.creation.destroy_test_db(named, verbosity=0)
+
+
+def _machine() -> str:
+    busy = os.getloadavg()[0]  # above the number of cores, others slow this down
+    return f"{os.cpu_count()} cores, load {busy:.1f}"
 
 
 class Measurement:
@@ -100,6 +110,14 @@ class Measurement:
             f"a draft held against {preview.total} stored results: {min(times):.0f} ms, "
             f"aim {self.results.AIM:.0f}, {queries} queries\n{self.results.told(preview)}"
         )
+
+    def imports(self, folder: Path) -> None:
+        """Files brought in from end to end."""
+        from tests.speed import importing
+
+        print(f"\nfiles brought in: {connection.vendor}, {_machine()}")
+        for steps in importing.measured(folder):
+            print(*steps.lines(), sep="\n", flush=True)
 
     def look_into(self, name: str) -> int:
         if name in REJUDGED:
@@ -162,10 +180,9 @@ class Measurement:
         return self.found.setdefault(name, Measured(name, aim))
 
     def _where(self) -> str:
-        busy = os.getloadavg()[0]  # above the number of cores, others slow this down
         return (
             f"{connection.vendor}, {self.lots} fill lots, {self.runs} runs each, "
-            f"{os.cpu_count()} cores, load {busy:.1f}"
+            f"{_machine()}"
         )
 
     def _said(self, began: float, what: str) -> None:

@@ -28,30 +28,51 @@ def receive_sample(
 ) -> Sample:
     """Receive a sample from the kettle or from a fill lot and lay out its tests."""
     check(by, Permission.TAKE_SAMPLES)
-    _check_taken(fill_lot=fill_lot, place=place, taken_at=taken_at)
+    check_taken(fill_lot=fill_lot, place=place, taken_at=taken_at)
     with entry(by=by, verb="sample_received", about=fill_lot or batch) as record:
-        fill_lot = _again(fill_lot)
-        why_not = rules.why_it_does_not_count(
-            lot=fill_lot, place=place, taken_at=taken_at
-        )
-        sample = Sample(
-            number=asked.number_of_next_sample(batch.number, fill_lot),
+        sample = received(
             batch=batch,
             fill_lot=fill_lot,
             place=place,
-            detail=detail.strip(),
+            detail=detail,
             taken_at=taken_at,
-            taken_by=taken_by.strip() or by.name,
-            counts=not why_not,
-            why_not=why_not,
-            received_at=now(),
-            received_by=by,
+            taken_by=taken_by,
+            by=by,
         )
         if fill_lot is None:
             record.about = sample
-        sample.save()
-        _lay_out_tests(sample)
-        settle_lot(fill_lot)
+    return sample
+
+
+def received(
+    *,
+    batch: Batch,
+    fill_lot: FillLot | None,
+    place: str,
+    detail: str,
+    taken_at: dt.datetime,
+    taken_by: str,
+    by: Person,
+) -> Sample:
+    """Save a sample inside the open entry, with the tests that it is asked for."""
+    fill_lot = _again(fill_lot)
+    why_not = rules.why_it_does_not_count(lot=fill_lot, place=place, taken_at=taken_at)
+    sample = Sample(
+        number=asked.number_of_next_sample(batch.number, fill_lot),
+        batch=batch,
+        fill_lot=fill_lot,
+        place=place,
+        detail=detail.strip(),
+        taken_at=taken_at,
+        taken_by=taken_by.strip() or by.name,
+        counts=not why_not,
+        why_not=why_not,
+        received_at=now(),
+        received_by=by,
+    )
+    sample.save()
+    _lay_out_tests(sample)
+    settle_lot(fill_lot)
     return sample
 
 
@@ -64,9 +85,8 @@ def _again(lot: FillLot | None) -> FillLot | None:
     return fresh
 
 
-def _check_taken(
-    *, fill_lot: FillLot | None, place: str, taken_at: dt.datetime
-) -> None:
+def check_taken(*, fill_lot: FillLot | None, place: str, taken_at: dt.datetime) -> None:
+    """Refuse a sample that could not have been taken there and then."""
     if place not in Sample.Place.values:
         raise BadInput("Say where the sample was taken.", field="place")
     rules.check_not_ahead(taken_at, field="taken_at", what="The time of sampling")

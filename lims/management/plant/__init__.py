@@ -10,11 +10,14 @@ from django.conf import settings
 
 from lims.management.plant.changes import changes_of
 from lims.management.plant.goods import make_agreements, make_goods
+from lims.management.plant.history import bring_in
 from lims.management.plant.house import make_house
 from lims.management.plant.story import Step, steps_of
+from lims.people.queries import person
 from lims.record import clock
 
 ZONE_OFFSET = dt.timezone(dt.timedelta(hours=1))  # the story plays in winter
+FOLDER = Path(settings.ROOT) / "fixtures" / "demo"
 NOW = dt.datetime(2026, 3, 5, 11, 20, tzinfo=ZONE_OFFSET)
 
 
@@ -30,15 +33,15 @@ def build(passwords: MutableMapping[str, str], *, check_address: str = "") -> No
     make_house(story["house"], passwords)
     make_goods(story["goods"], passwords)
     make_agreements(story["goods"], passwords)
+    bring_in(FOLDER / "history.csv", kind="history", by=person("chem-1"))
     play(story["lots"], passwords, until=NOW, besides=changes_of(story, passwords))
     clock.start_from(NOW)
 
 
 def told() -> dict[str, Any]:
     """The story as written in fixtures/demo."""
-    folder = Path(settings.ROOT) / "fixtures" / "demo"
     return {
-        name: json.loads((folder / f"{name}.json").read_text(encoding="utf-8"))
+        name: json.loads((FOLDER / f"{name}.json").read_text(encoding="utf-8"))
         for name in ("house", "goods", "lots")
     }
 

@@ -8,6 +8,27 @@ from lims.record.filled import check_free
 from lims.record.gate import entry
 
 
+def drawn_up(
+    *,
+    code: str,
+    name: str,
+    address: str = "",
+    mail: str = "",
+    language: str = Customer.Language.ENGLISH,
+) -> Customer:
+    """A customer who may be added, checked and not saved yet. Raises BadInput naming the field."""
+    row = Customer(
+        code=code.strip(),
+        name=name.strip(),
+        address=address.strip(),
+        mail=mail.strip(),
+        language=language,
+    )
+    rules.check_customer(row)
+    check_free(row, "code")
+    return row
+
+
 def add_customer(
     *,
     code: str,
@@ -19,15 +40,7 @@ def add_customer(
 ) -> Customer:
     """Add somebody whom the plant delivers to."""
     check(by, Permission.KEEP_CUSTOMERS)
-    row = Customer(
-        code=code.strip(),
-        name=name.strip(),
-        address=address.strip(),
-        mail=mail.strip(),
-        language=language,
-    )
-    rules.check_customer(row)
-    check_free(row, "code")
+    row = drawn_up(code=code, name=name, address=address, mail=mail, language=language)
     with entry(by=by, verb="customer_added", about=row):
         check_free(row, "code")
         row.save()

@@ -34,23 +34,46 @@ def open_draft(
     Without a customer it is the product's own. The first draft makes the specification.
     """
     check(by, Permission.DRAFT_SPECIFICATIONS)
+    draft = drawn_up(
+        product=product,
+        customer=customer,
+        number=number,
+        part_number=part_number,
+        note=note,
+    )
+    with entry(by=by, verb="draft_opened") as it:
+        begin(draft, product, customer)
+        it.about = draft
+    return draft
+
+
+def drawn_up(
+    *,
+    product: Product,
+    customer: Customer | None,
+    number: str,
+    part_number: str = "",
+    note: str = "",
+) -> Revision:
+    """A draft that may be opened, checked and not saved yet. Raises WrongMove and BadInput."""
     rules.check_may_open_draft(product, customer)
     draft = Revision(
         number=number.strip(), part_number=part_number.strip(), note=note.strip()
     )
     check_filled(draft)
     rules.check_number_is_free(product, customer, draft.number)
-    with entry(by=by, verb="draft_opened") as it:
-        rules.check_may_open_draft(product, customer)
-        rules.check_number_is_free(product, customer, draft.number)
-        specification = _specification(product, customer)
-        draft.specification = specification
-        draft.save()
-        it.about = draft
-        old = queries.in_force(product, customer)
-        for row in queries.requirements_of(old) if old else ():
-            _copy(row, draft)
     return draft
+
+
+def begin(draft: Revision, product: Product, customer: Customer | None) -> None:
+    """Save a draft inside the open entry, with the lines of the revision in force."""
+    rules.check_may_open_draft(product, customer)
+    rules.check_number_is_free(product, customer, draft.number)
+    draft.specification = _specification(product, customer)
+    draft.save()
+    old = queries.in_force(product, customer)
+    for row in queries.requirements_of(old) if old else ():
+        _copy(row, draft)
 
 
 def _specification(product: Product, customer: Customer | None) -> Specification:
@@ -92,6 +115,15 @@ def set_requirement(
     """Add a line to a draft, or replace the one of the same characteristic and kind."""
     check(by, Permission.DRAFT_SPECIFICATIONS)
     rules.check_is_draft(revision)
+    row = filled_line(revision, line)
+    with entry(by=by, verb="requirement_set", about=revision):
+        _raise_version(revision, version)
+        row.save()
+    return row
+
+
+def filled_line(revision: Revision, line: Line) -> Requirement:
+    """The row of a draft that the line goes into, checked and not saved yet."""
     row = _row_for(revision, line)
     lines.fill(row, line)
     row.line = _place(revision, row, line.number)
@@ -99,9 +131,6 @@ def set_requirement(
     if specification.customer is not None:
         own = queries.in_force(specification.product)
         widths.check_line_inside(row, widths.own_limit(own, row))
-    with entry(by=by, verb="requirement_set", about=revision):
-        _raise_version(revision, version)
-        row.save()
     return row
 
 

@@ -33,6 +33,41 @@ def add_sampling_plan(
     return row
 
 
+def drawn_up(
+    *,
+    code: str,
+    name: str,
+    family: str,
+    sampling_plan: SamplingPlan,
+    base_oil: str = "",
+    nlgi_aim: str = "",
+    designation: str = "",
+    pack_target: str = "",
+    kettle_offset: str = "",
+    published: PublishedSpecification | None = None,
+    safety_sheet: str = "",
+    shelf_life_months: int | None = None,
+) -> Product:
+    """A product that may be added, checked and not saved yet. Raises BadInput naming the field."""
+    row = Product(
+        code=code.strip(),
+        name=name.strip(),
+        family=family,
+        sampling_plan=sampling_plan,
+        base_oil=base_oil.strip(),
+        nlgi_aim=nlgi_aim.strip(),
+        designation=designation.strip(),
+        pack_target=pack_target.strip(),
+        kettle_offset=kettle_offset.strip(),
+        published=published,
+        safety_sheet=safety_sheet.strip(),
+        shelf_life_months=shelf_life_months,
+    )
+    rules.check_product(row)
+    check_free(row, "code")
+    return row
+
+
 def add_product(
     *,
     code: str,
@@ -51,22 +86,20 @@ def add_product(
 ) -> Product:
     """Add a grease as sold; its specification follows. `published` is what its lines may begin from."""
     check(by, Permission.DRAFT_SPECIFICATIONS)
-    row = Product(
-        code=code.strip(),
-        name=name.strip(),
+    row = drawn_up(
+        code=code,
+        name=name,
         family=family,
         sampling_plan=sampling_plan,
-        base_oil=base_oil.strip(),
-        nlgi_aim=nlgi_aim.strip(),
-        designation=designation.strip(),
-        pack_target=pack_target.strip(),
-        kettle_offset=kettle_offset.strip(),
+        base_oil=base_oil,
+        nlgi_aim=nlgi_aim,
+        designation=designation,
+        pack_target=pack_target,
+        kettle_offset=kettle_offset,
         published=published,
-        safety_sheet=safety_sheet.strip(),
+        safety_sheet=safety_sheet,
         shelf_life_months=shelf_life_months,
     )
-    rules.check_product(row)
-    check_free(row, "code")
     with entry(by=by, verb="product_added", about=row):
         check_free(row, "code")
         row.save()

@@ -2,7 +2,7 @@
 
 import pytest
 
-from lims.imports import actions, layouts, queries
+from lims.imports import actions, layouts, lines, queries
 from lims.imports.models import HistoryLine, Import, Layout, Staging
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, NotAllowed, WrongMove
@@ -192,3 +192,8 @@ def test_a_file_that_cannot_be_read_is_refused_by_the_program(waiting):
 def test_what_is_longer_than_is_kept_is_refused_and_never_cut(waiting, manager):
     with pytest.raises(BadInput, match="Row 3: the batch has more than 40"):
         actions.take_in(import_of=waiting, tables=[table(line("X" * 41))], by=manager)
+
+
+def test_the_longest_that_is_taken_is_the_longest_that_the_table_keeps():
+    for name, longest in lines.LONGEST.items():
+        assert HistoryLine._meta.get_field(name).max_length == longest

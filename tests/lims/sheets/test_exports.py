@@ -8,7 +8,9 @@ from decimal import Decimal
 import openpyxl
 import pytest
 
-from lims.sheets.exports import Column, csv_lines, workbook
+from lims.record.refusals import WrongMove
+from lims.sheets import exports
+from lims.sheets.exports import Column, columns, csv_lines, typed, workbook, yes_no
 
 COLUMNS = [Column("Order"), Column("Net mass", "kg"), Column("Issued", "CET")]
 MOMENT = dt.datetime(2026, 3, 9, 9, 40)  # noqa: DTZ001 - as it stands on the clock
@@ -71,3 +73,53 @@ def test_signs_that_no_workbook_can_hold_are_left_out():
 
 def test_an_empty_value_is_an_empty_cell():
     assert sheet_of([["", None, None]])[3][0].value is None
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("281", Decimal(281)),
+        ("-2.50", Decimal("-2.50")),
+        ("0.40", Decimal("0.40")),
+        (">300", ">300"),
+        ("1a", "1a"),
+        ("", ""),
+        ("1e5", "1e5"),
+        ("1234567890123456", "1234567890123456"),
+    ],
+)
+def test_a_stored_number_is_a_number_and_nothing_else_is(text, value):
+    found = typed(text)
+
+    assert (str(found), type(found)) == (str(value), type(value))
+
+
+def test_a_text_stays_text_in_a_workbook_when_it_is_edited_there():
+    order, *_ = sheet_of([["=1+1", None, None]])[3]
+    plain, *_ = sheet_of([["TT-1", None, None]])[3]
+
+    assert (order.quotePrefix, plain.quotePrefix) == (True, False)
+
+
+def test_a_text_longer_than_a_cell_is_cut_in_a_workbook():
+    long = "x" * (exports.LONGEST + 1)
+
+    assert sheet_of([[long, None, None]])[3][0].value == "x" * exports.LONGEST
+
+
+def test_more_rows_than_a_sheet_holds_are_refused_with_what_to_do(monkeypatch):
+    monkeypatch.setattr(exports, "MOST_ROWS", 3)
+    workbook("Papers", COLUMNS, [["x", 1, None]])
+
+    with pytest.raises(WrongMove, match="Narrow it, or take it as CSV"):
+        workbook("Papers", COLUMNS, [["x", 1, None]] * 2)
+
+
+def test_a_unit_is_given_by_the_head_that_it_stands_under():
+    found = columns("Order", "Net mass", net_mass="kg")
+
+    assert found == [Column("Order"), Column("Net mass", "kg")]
+
+
+def test_what_is_so_leaves_as_a_word():
+    assert (yes_no(is_so=True), yes_no(is_so=False)) == ("yes", "no")
