@@ -3,6 +3,7 @@
 from html import escape
 
 OUTLINE = "M5 1.2h6L14.8 5v6L11 14.8H5L1.2 11V5z"
+CELL = '<path d="M2 2h12v12H2z" stroke-width="1.6"/>'
 HALLMARK = f'<path d="{OUTLINE}" stroke-width="1.7"/>'
 DIAL = '<circle cx="8" cy="8" r="6.4" stroke-width="1.7"/>'
 POSTS = '<path d="M2 2v12M14 2v12" stroke-width="1.8"/>'
@@ -64,6 +65,17 @@ SYMBOLS: dict[str, str] = {
     "s-aside": (
         '<circle cx="8" cy="8" r="3.6" stroke-width="1.5"/><path d="M2.6 13.4 13.4 2.6" stroke-width="1.5"/>'
     ),
+    # cells of a sheet, and files of them
+    "c-full": f'{CELL}<path d="M5 5h6v6H5z" fill="currentColor" stroke="none"/>',
+    "c-turned": f'{CELL}<path d="M4.4 8h6.4M8.2 5.2 11 8l-2.8 2.8" stroke-width="1.7"/>',
+    "c-asks": (
+        f'{CELL}<path d="M6 6.4a2 2 0 1 1 2.7 1.8c-.5.2-.7.5-.7 1.1" stroke-width="1.6"/>'
+        '<circle cx="8" cy="11.4" r="1" fill="currentColor" stroke="none"/>'
+    ),
+    "c-cross": f'{CELL}<path d="m5 5 6 6m0-6-6 6" stroke-width="2"/>',
+    "c-struck": f'{CELL}<path d="M3.4 12.6 12.6 3.4" stroke-width="1.6"/>',
+    "c-dash": '<path d="M2 2h12v12H2z" stroke-width="1.6" stroke-dasharray="2.4 2.4"/>',
+    "c-none": CELL,
     # what a box says about its keeping
     "k-saved": '<path d="m2.6 8.6 3.6 3.6 7.2-8" stroke-width="1.9"/>',
     "k-saving": '<circle cx="8" cy="8" r="5.6" stroke-width="1.7" stroke-dasharray="1.6 2.2"/>',
@@ -112,6 +124,15 @@ STATES: dict[str, tuple[str, str]] = {
     "genuine and current": ("h-struck", "good"),
     "withdrawn": ("h-cross", "bad"),
     "not known": ("v-none", "plain"),
+    "received": ("c-dash", "care"),
+    "taken in": ("c-full", "plain"),
+    "left": ("c-struck", "quiet"),
+    "taken": ("c-full", "plain"),
+    "converted": ("c-turned", "plain"),
+    "needs an answer": ("c-asks", "care"),
+    "refused": ("c-cross", "bad"),
+    "left out": ("c-struck", "quiet"),
+    "empty": ("c-none", "quiet"),
     "saved": ("k-saved", "quiet"),
     "saving": ("k-saving", "quiet"),
     "not saved": ("k-not", "care"),

@@ -7,7 +7,14 @@ from specs.calculations.given import Calculation
 from specs.calculations.judging import JUDGING
 from specs.calculations.methods import METHODS
 from specs.calculations.precision import PRECISION
+from specs.calculations.statistics import STATISTICS
 
 __all__ = ["CALCULATIONS", "Calculation"]
 
-CALCULATIONS: Mapping[str, Calculation] = {**JUDGING, **BASICS, **PRECISION, **METHODS}
+CALCULATIONS: Mapping[str, Calculation] = {
+    **JUDGING,
+    **BASICS,
+    **PRECISION,
+    **STATISTICS,
+    **METHODS,
+}

@@ -27,6 +27,29 @@ PROMISED = {
     "acceptance_zone": ("", "lower upper u R confidence", "lower upper empty"),
     "grubbs": ("alpha sides", "values n tail", "statistic critical suspect outlying"),
     "cochran": ("p n alpha", "", "critical"),
+    "summary": (
+        "values",
+        "",
+        "count censored mean s minimum lower_quartile median upper_quartile maximum",
+    ),
+    "two_groups": (
+        "first second",
+        "confidence",
+        "difference lower upper freedom medians ratio ratio_lower ratio_upper",
+    ),
+    "straight_line": (
+        "x y",
+        "at confidence",
+        (
+            "intercept slope slope_lower slope_upper s r_squared mean mean_lower "
+            "mean_upper one_lower one_upper"
+        ),
+    ),
+    "moving": (
+        "y",
+        "x confidence",
+        "S variance z p slope slope_lower slope_upper",
+    ),
     "penetration": ("readings", "scale spread_limit", "mean reported spread accepted"),
     "nlgi": ("worked", "", "grade between"),
     "strokes_time": ("strokes per_minute", "", "seconds"),

@@ -15,6 +15,8 @@ STATES_OF_THE_RECORD = {
     *("draft", "in force", "superseded", "in service", "overdue"),
     *("out of service", "retired", "current", "genuine and current", "withdrawn"),
     *("not known", "saved", "saving", "not saved"),
+    *("received", "taken in", "left", "taken", "converted"),
+    *("needs an answer", "refused", "left out", "empty"),
 }
 
 
