@@ -30,7 +30,7 @@ class Claim(NamedTuple):
     model: str
     first: int
     last: int
-    count: int
+    number: int  # of rows
     digest: str
 
 
@@ -67,11 +67,16 @@ def add_prepared(told: Prepared) -> None:
         )
     for start in range(0, len(rows), AT_ONCE):
         some = list(rows[start : start + AT_ONCE])
-        models.QuerySet(model, using=it.using).bulk_create(some)
+        _plain(model, it.using).bulk_create(some)
     keys = [row.pk for row in rows]
     after = f"{len(rows)} rows, sha256:{told.digest}"
     place = f"{min(keys)}-{max(keys)}"
     it.told_together(Change(model._meta.label, place, told.name, ROWS, None, after))
+
+
+def _plain(model: type[Recorded], using: str) -> "models.QuerySet[Any]":
+    """A queryset that writes many at once: the model's own refuses to."""
+    return models.QuerySet(model, using=using)
 
 
 def digest_of(rows: Iterable[Recorded]) -> str:
@@ -101,8 +106,8 @@ def wrong_with(claim: Claim) -> str | None:
         "pk"
     )
     found = rows.count()
-    if found != claim.count:
-        return f"{claim.count} rows of {claim.model} were added, {found} are there"
+    if found != claim.number:
+        return f"{claim.number} rows of {claim.model} were added, {found} are there"
     if digest_of(rows.iterator(chunk_size=AT_ONCE)) != claim.digest:
         return f"rows {claim.first} to {claim.last} of {claim.model} are not as added"
     return None

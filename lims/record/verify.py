@@ -108,7 +108,7 @@ def _wrong_columns(
 
 
 def _together(claims: list[bulk.Claim]) -> Finding:
-    count = sum(claim.count for claim in claims)
+    count = sum(claim.number for claim in claims)
     for claim in claims:
         wrong = bulk.wrong_with(claim)
         if wrong:

@@ -2,7 +2,7 @@
 
 from django.urls import path, register_converter
 
-from lims.screens.record import views
+from lims.screens.record import archiving, views
 
 
 class KindConverter:
@@ -23,7 +23,7 @@ app_name = "record"
 urlpatterns = [
     path("", views.show_list, name="list"),
     path("verify/", views.verify, name="verify"),
-    path("export/<slug:form>/", views.export, name="export"),
+    path("archive/", archiving.archive, name="archive"),
     path("entries/<int:seq>/", views.show_entry, name="entry"),
     path("<kind:kind>/<path:key>/", views.show_about, name="about"),
 ]

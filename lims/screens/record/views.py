@@ -3,24 +3,29 @@
 from typing import Any
 
 from django.core.paginator import Page
-from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from lims.people.permissions import Permission, check
 from lims.record import queries
 from lims.record.models import Entry
+from lims.screens import exporting
 from lims.screens.access import staff
 from lims.screens.paging import page_of
-from lims.screens.record import exporting, presenting, proving
+from lims.screens.record import presenting, proving, sheets
 from lims.screens.record.forms import FilterForm, HeadForm
 
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
     form = FilterForm(request.GET)
-    page = page_of(request, presenting.narrowed(form))
+    entries = presenting.narrowed(form)
+    if exporting.is_asked(request):
+        return sheets.answer(request, entries)
+    page = page_of(request, entries)
     shown = presenting.lines(page.object_list)
     asked = request.GET.copy()
     asked.pop("page", None)
@@ -32,19 +37,6 @@ def show_list(request: HttpRequest) -> HttpResponse:
         "query": asked.urlencode(),
     }
     return render(request, "record/list.html", context)
-
-
-@require_safe
-@staff
-def export(request: HttpRequest, form: str) -> StreamingHttpResponse:
-    """The entries that the filter leaves, as a file."""
-    if form not in exporting.TYPES:
-        raise Http404
-    entries = presenting.narrowed(FilterForm(request.GET))
-    made = exporting.as_csv if form == "csv" else exporting.as_json_lines
-    response = StreamingHttpResponse(made(entries), content_type=exporting.TYPES[form])
-    response["Content-Disposition"] = f'attachment; filename="record.{form}"'
-    return response
 
 
 @require_safe

@@ -46,7 +46,7 @@ def test_many_rows_make_one_difference_of_one_entry(brought, person):
     assert Entry.objects.count() == before + 1
     told = Entry.objects.first().changes
     assert [it["name"] for it in told] == ["5000 lines"]
-    assert claim_of(told[0]).count == 5000
+    assert claim_of(told[0]).number == 5000
 
 
 def test_the_record_holds_with_them(brought, person):

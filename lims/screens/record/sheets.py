@@ -1,33 +1,44 @@
-"""The record on its way out: the entries that a filter leaves, as CSV or as JSON lines, line by line."""
+"""The record on its way out: the entries that a filter leaves, as rows of a sheet or as JSON lines, line by line."""
 
 import json
 from collections.abc import Iterator
 from itertools import islice
 
 from django.db.models import QuerySet
+from django.http import HttpRequest, StreamingHttpResponse
+from django.http.response import HttpResponseBase
 
 from lims.record import queries
 from lims.record.models import Entry
 from lims.record.telling import Told, told
 from lims.record.words import VERBS
+from lims.screens import exporting
 from lims.screens.zone import zone
-from lims.sheets.exports import Column, Row, csv_lines
+from lims.sheets.exports import Export, Row, columns
 
 AT_ONCE = 500
 LONGEST = 32_000  # characters; a cell of a workbook holds no more than 32 767
-TYPES = {"csv": "text/csv; charset=utf-8", "jsonl": "application/jsonl; charset=utf-8"}
+JSON_LINES = "jsonl"
 
 
-def as_csv(entries: QuerySet[Entry]) -> Iterator[str]:
-    """One entry a line, with its differences in words; times on the laboratory's clock."""
-    columns = [
-        Column("entry"),
-        Column("at", str(zone())),
-        *(Column(head) for head in ("account", "name", "done", "about", "number")),
-        *(Column(head) for head in ("reason", "note", "differences")),
-        *(Column(head) for head in ("head", "head before")),
-    ]
-    return csv_lines(columns, _rows(entries))
+def answer(request: HttpRequest, entries: QuerySet[Entry]) -> HttpResponseBase:
+    """The entries as the form that the address asks for; of JSON lines the chain can be computed."""
+    if request.GET[exporting.AS] != JSON_LINES:
+        return exporting.answer(request, record(entries))
+    kind = "application/jsonl; charset=utf-8"
+    response = StreamingHttpResponse(as_json_lines(entries), content_type=kind)
+    response["Content-Disposition"] = 'attachment; filename="record.jsonl"'
+    return response
+
+
+def record(entries: QuerySet[Entry]) -> Export:
+    """One entry a row, with its differences in words; times on the laboratory's clock."""
+    heads = columns(
+        *("Entry", "At", "Account", "Name", "Done", "About", "Number", "Reason"),
+        *("Note", "Differences", "Head", "Head before"),
+        at=exporting.clock(),
+    )
+    return Export("record", heads, _rows(entries))
 
 
 def as_json_lines(entries: QuerySet[Entry]) -> Iterator[str]:
