@@ -172,7 +172,7 @@ STORAGES = {
 
 # ---- Work in the background: a worker of its own (manage.py db_worker), or at once
 WORK = _choice("KETTLEMARK_WORK", "worker", ("worker", "at once"))
-TASKS = {
+TASKS: dict[str, dict[str, object]] = {
     "default": {
         "BACKEND": "django_tasks_db.DatabaseBackend"
         if WORK == "worker"

@@ -14,6 +14,8 @@ from lims.screens import zone
 from lims.wording import dates
 from lims.wording.numbers import counts
 
+# Places that stand under another one in the masthead.
+UNDER = {"imports": "trends"}
 THEMES = ("light", "dark")
 THEME_COOKIE = "theme"
 
@@ -23,6 +25,7 @@ PLACES: tuple[tuple[str, str, Permission], ...] = (
     ("Batches", "batches", Permission.READ),
     ("Decisions", "decisions", Permission.READ),
     ("Certificates", "certificates", Permission.READ),
+    ("Trends", "trends", Permission.READ),
     ("Specifications", "specifications", Permission.READ),
     ("Methods", "methods", Permission.READ),
     ("Instruments", "instruments", Permission.READ),
@@ -63,6 +66,7 @@ def places(request: HttpRequest) -> list[Place]:
     if user is None or not user.is_authenticated:
         return []
     here = namespace(request)
+    here = UNDER.get(here, here)
     return [
         Place(word, reverse(f"{space}:list"), space == here)
         for word, space, permission in PLACES

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from django.urls import reverse
 
 from lims.certificates.models import Allotment, CertificateRevision
+from lims.imports.models import HistoryLine, Import
 from lims.methods.models import FiguresRevision, Method
 from lims.products.models import Revision
 from lims.record.models import Entry
@@ -57,6 +58,17 @@ def manager():
         to("decisions:lot", "Q1-26-0414-A"),
         to("decisions:lot", "Q1-26-0408-A"),
         to("decisions:lot", "Q1-26-0406-A"),
+        to("trends:list"),
+        to("trends:product", "LX2"),
+        to("trends:one", "LX2", "worked-penetration"),
+        to("trends:one", "CS2", "dropping-point-block"),
+        to("trends:one", "LX2", "copper-strip", query="?along=batches"),
+        to("imports:list"),
+        to("imports:new"),
+        to("imports:one", Import.objects.earliest("pk").pk),
+        to("imports:lines", Import.objects.earliest("pk").pk),
+        to("imports:history", HistoryLine.objects.earliest("pk").pk),
+        to("record:archive"),
         to("instruments:list"),
         to("instruments:one", "PEN-01"),
         to("instruments:check", "PEN-01"),

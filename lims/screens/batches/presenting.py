@@ -14,7 +14,7 @@ from lims.certificates.models import CertificateRevision
 from lims.certificates.queries import allotments_of
 from lims.decisions.grounds import grounds_of
 from lims.decisions.queries import last_values, release_of
-from lims.decisions.verdicts import held_of, judgement
+from lims.decisions.verdicts import Held, held_of, judgement
 from lims.products.models import Requirement
 from lims.screens.bench.finding import kettle_line
 from lims.screens.decisions.lines import Row, limits_in_words, row_of
@@ -154,20 +154,33 @@ def _result(test: Test, sample: Sample, target: Requirement | None) -> Result:
     return Result(test, reported, str(verdict or ""), bar)
 
 
-def lot_page(lot: FillLot) -> dict[str, Any]:
-    """One fill lot: verdicts, samples, retains, packs allotted, papers, decisions."""
-    own = next((held for held in held_of(lot) if held.is_own), None)
+def requirement_rows(lot: FillLot) -> list[Row]:
+    """What a lot must meet by its own revision, each line with what was found."""
+    return _requirement_rows(lot, _own(lot))
+
+
+def _own(lot: FillLot) -> Held | None:
+    return next((held for held in held_of(lot) if held.is_own), None)
+
+
+def _requirement_rows(lot: FillLot, own: Held | None) -> list[Row]:
     release = release_of(lot)
     frozen = {v.requirement_id: v for v in release.verdicts.all()} if release else {}
     last = last_values(lot)
     grounds = grounds_of(
         own.lines if own else (), stated_until=release.decided_at if release else None
     )
-    rows = [
+    return [
         row_of(line, last, frozen, grounds)
         for line in (own.lines if own else ())
         if line.requirement.kind != Requirement.Kind.TYPICAL
     ]
+
+
+def lot_page(lot: FillLot) -> dict[str, Any]:
+    """One fill lot: verdicts, samples, retains, packs allotted, papers, decisions."""
+    own = _own(lot)
+    rows = _requirement_rows(lot, own)
     taken = samples_of(lot.samples.all())
     papers = papers_of(lot)
     return {

@@ -4,13 +4,15 @@ from typing import Any
 
 import django_tables2 as tables
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from lims.batches import queries
 from lims.people.permissions import Permission, allowed
+from lims.screens import exporting
 from lims.screens.access import staff
-from lims.screens.batches import presenting
+from lims.screens.batches import presenting, sheets
 from lims.screens.batches.answers import batch_or_404, lot_or_404
 from lims.screens.batches.forms import BatchFilter, RetainFilter
 from lims.screens.batches.tables import BatchTable, RetainTable
@@ -19,10 +21,15 @@ from lims.screens.paging import ROWS
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
     form = BatchFilter(request.GET)
     given = form.cleaned_data if form.is_valid() else {}
-    table = BatchTable(presenting.narrowed(queries.batches(), given))
+    rows = presenting.narrowed(queries.batches(), given)
+    table = BatchTable(rows)
+    if exporting.is_asked(request):
+        shown = sheets.batches(exporting.rows_of(request, table))
+        lists = (shown, sheets.fill_lots(rows), sheets.samples(rows))
+        return exporting.answer(request, *lists)
     _in_pages(request, table)
     context = {
         "table": table,
@@ -43,17 +50,24 @@ def show_batch(request: HttpRequest, number: str) -> HttpResponse:
 
 @require_safe
 @staff
-def show_lot(request: HttpRequest, number: str) -> HttpResponse:
-    context = presenting.lot_page(lot_or_404(number))
+def show_lot(request: HttpRequest, number: str) -> HttpResponseBase:
+    lot = lot_or_404(number)
+    if exporting.is_asked(request):
+        lists = (sheets.results(lot), sheets.requirements(lot))
+        return exporting.answer(request, *lists)
+    context = presenting.lot_page(lot)
     return render(request, "batches/lot.html", context | {"may": may(request)})
 
 
 @require_safe
 @staff
-def show_retains(request: HttpRequest) -> HttpResponse:
+def show_retains(request: HttpRequest) -> HttpResponseBase:
     form = RetainFilter(request.GET)
     typed = form.cleaned_data["q"] if form.is_valid() else ""
     table = RetainTable(presenting.retains_found(queries.retains(), typed))
+    if exporting.is_asked(request):
+        shown = sheets.retains(exporting.rows_of(request, table))
+        return exporting.answer(request, shown)
     _in_pages(request, table)
     total = queries.retains().count()
     context = {"table": table, "form": form, "total": total, "typed": typed}

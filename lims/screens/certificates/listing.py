@@ -1,8 +1,8 @@
-"""The list of certificates: narrowed by the filter, counted, and as rows of a sheet."""
+"""The list of certificates: narrowed by the filter, and counted."""
 
 import datetime as dt
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 import django_tables2 as tables
@@ -14,11 +14,9 @@ from lims.certificates.models import CertificateRevision
 from lims.certificates.queries import issued, not_printed
 from lims.screens.certificates.forms import FilterForm
 from lims.screens.certificates.tables import CertificateTable
-from lims.screens.certificates.words import answer, mass_of
+from lims.screens.certificates.words import answer
 from lims.screens.paging import ROWS
 from lims.screens.zone import zone
-from lims.sheets.exports import Column, Value
-from lims.wording import dates
 
 Rows = QuerySet[CertificateRevision]
 LOT = "certificate__fill_lot"
@@ -32,8 +30,6 @@ def context(request: HttpRequest) -> dict[str, Any]:
     tables.RequestConfig(request, paginate={"per_page": ROWS}).configure(table)
     counted = CertificateRevision.objects.order_by().values_list("state")
     count = dict(counted.annotate(Count("pk")))
-    query = request.GET.copy()
-    query.pop("page", None)
     return {
         "form": form,
         "table": table,
@@ -41,7 +37,6 @@ def context(request: HttpRequest) -> dict[str, Any]:
         "shown_count": table.paginator.count,
         "total": sum(count.values()),
         "is_narrowed": any(form.cleaned_data.values()),
-        "query": query.urlencode(),
         "issue_address": reverse("certificates:can-leave"),
     }
 
@@ -76,30 +71,3 @@ def _named(text: str) -> Q:
         | Q(certificate__allotment__order__icontains=text)
         | Q(**{f"{LOT}__number__icontains": number})
     )
-
-
-def columns(moment: dt.datetime) -> list[Column]:
-    """The heads of the sheet; times are the laboratory's, in the zone that the unit names."""
-    return [
-        *(Column("Certificate"), Column("Revision"), Column("State")),
-        *(Column("Customer"), Column("Order"), Column("Product"), Column("Fill lot")),
-        Column("Issued", dates.zone_name(moment, zone())),
-        *(Column("Packs", "packs"), Column("Net mass", "kg")),
-        *(Column("Check code"), Column("SHA-256 of the file")),
-    ]
-
-
-def sheet_rows(rows: Rows) -> Iterator[list[Value]]:
-    """The filtered rows with typed cells."""
-    here = zone()
-    for row in rows.iterator(chunk_size=500):
-        certificate, allotment = row.certificate, row.certificate.allotment
-        allotment.fill_lot = certificate.fill_lot
-        yield [
-            *(certificate.number, row.revision, row.state),
-            *(certificate.customer.name, allotment.order),
-            *(certificate.fill_lot.batch.product.code, str(certificate.fill_lot)),
-            row.issued_at.astimezone(here).replace(tzinfo=None),
-            *(allotment.pack_count, mass_of(allotment)),
-            *(row.code, row.sha256 or None),
-        ]

@@ -7,7 +7,6 @@ from lims.screens.certificates import internal, issuing, views
 app_name = "certificates"
 urlpatterns = [
     path("", views.show_list, name="list"),
-    path("export/<str:kind>/", views.export, name="export"),
     path("can-leave/", views.can_leave, name="can-leave"),
     path("issue/", issuing.choose_lot, name="issue"),
     path("allot/<str:number>/", issuing.allot, name="allot"),

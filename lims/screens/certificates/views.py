@@ -1,10 +1,10 @@
-"""Certificates: the list and its export, what can leave, one certificate, its file as issued."""
+"""Certificates: the list, what can leave, one certificate, its file as issued."""
 
 import hashlib
 
 from django.contrib import messages
 from django.core.files.storage import default_storage
-from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
@@ -12,45 +12,30 @@ from django.views.decorators.http import require_POST, require_safe
 
 from lims.certificates.models import CertificateRevision
 from lims.people.permissions import Permission
-from lims.record import clock
 from lims.record.refusals import WrongMove
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.batches.answers import person_of, see_other
-from lims.screens.certificates import issuing, leaving, listing, presenting
+from lims.screens.certificates import issuing, leaving, listing, presenting, sheets
 from lims.screens.certificates.forms import FilterForm
-from lims.sheets.exports import csv_lines, workbook
-
-XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+from lims.screens.certificates.tables import CertificateTable
 
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
+    if exporting.is_asked(request):
+        table = CertificateTable(listing.narrowed(FilterForm(request.GET)))
+        shown = sheets.certificates(exporting.rows_of(request, table))
+        return exporting.answer(request, shown)
     return render(request, "certificates/list.html", listing.context(request))
 
 
 @require_safe
 @staff
-def export(request: HttpRequest, kind: str) -> HttpResponseBase:
-    """The rows that the filter leaves, as a file."""
-    rows = listing.sheet_rows(listing.narrowed(FilterForm(request.GET)))
-    columns = listing.columns(clock.now())
-    response: HttpResponseBase
-    if kind == "csv":
-        lines = csv_lines(columns, rows)
-        response = StreamingHttpResponse(lines, content_type="text/csv; charset=utf-8")
-    elif kind == "xlsx":
-        content = workbook("Certificates", columns, rows)
-        response = HttpResponse(content, content_type=XLSX)
-    else:
-        raise Http404
-    response["Content-Disposition"] = f'attachment; filename="certificates.{kind}"'
-    return response
-
-
-@require_safe
-@staff
-def can_leave(request: HttpRequest) -> HttpResponse:
+def can_leave(request: HttpRequest) -> HttpResponseBase:
+    if exporting.is_asked(request):
+        return exporting.answer(request, sheets.allotments(), sheets.packs_left())
     return render(request, "certificates/can_leave.html", leaving.context(request))
 
 

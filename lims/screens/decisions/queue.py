@@ -69,8 +69,24 @@ def context(request: HttpRequest) -> dict[str, Any]:
         "product": request.GET.get("product", ""),
         "only_ordered": bool(request.GET.get("order")),
         "waiting_count": len(everything),
-        "held": [Held(lot, _latest_hold(lot)) for lot in on_hold()],
+        "held": held(),
     }
+
+
+def items(asked: QueryDict) -> list[tuple[str, Item]]:
+    """Every lot that the filter leaves with its verdict, in the order of the queue."""
+    waiting = _narrowed(awaiting_decision(), asked)
+    counts = Counter(each.verdict for each in waiting)
+    return [
+        (group.verdict, item)
+        for group in _groups(waiting, counts)
+        for item in group.items
+    ]
+
+
+def held() -> list[Held]:
+    """The lots on hold, each with the signature that stopped it."""
+    return [Held(lot, _latest_hold(lot)) for lot in on_hold()]
 
 
 def _narrowed(waiting: Sequence[Waiting], asked: QueryDict) -> list[Waiting]:

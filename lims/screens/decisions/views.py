@@ -5,6 +5,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
@@ -16,6 +17,7 @@ from lims.decisions.review import Review, review_of
 from lims.people.models import Person
 from lims.people.permissions import Permission, allowed
 from lims.record.refusals import ChangedSince, Refusal
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.batches.answers import (
     lot_or_404,
@@ -23,7 +25,7 @@ from lims.screens.batches.answers import (
     see_other,
     take_refusal,
 )
-from lims.screens.decisions import panel, presenting, queue
+from lims.screens.decisions import panel, presenting, queue, sheets
 from lims.screens.decisions.forms import SignForm
 
 Disposition = Decision.Disposition
@@ -43,7 +45,10 @@ ACTS: Mapping[str, tuple[Act, str]] = {
 
 @require_safe
 @staff
-def show_queue(request: HttpRequest) -> HttpResponse:
+def show_queue(request: HttpRequest) -> HttpResponseBase:
+    if exporting.is_asked(request):
+        lists = (sheets.waiting(request.GET), sheets.on_hold())
+        return exporting.answer(request, *lists)
     return render(request, "decisions/queue.html", queue.context(request))
 
 

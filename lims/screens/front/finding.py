@@ -10,6 +10,8 @@ from django.urls import reverse
 
 from lims.batches.models import Batch, FillLot, Retain, Sample
 from lims.certificates.models import Certificate
+from lims.imports.models import HistoryLine
+from lims.imports.queries import history
 from lims.products.models import Customer, Product
 
 MOST = 8  # of a kind that are shown
@@ -77,7 +79,7 @@ def find(typed: str) -> Found:
     groups = []
     for kind in KINDS:
         rows = _rows(kind, text)
-        if rows and rows[0].is_exact:
+        if rows and [it.is_exact for it in rows].count(1) == 1:
             return Found(text, (), kind.hit(rows[0]).address)
         if rows:
             hits = tuple(kind.hit(row) for row in rows[:MOST])
@@ -115,6 +117,11 @@ def _batch(batch: Batch) -> Hit:
 def _sample(sample: Sample) -> Hit:
     note = f"{sample.batch.product.code}, {sample.place} {sample.detail}".strip()
     return Hit(sample.number, note, reverse("bench:sample", args=[sample.number]))
+
+
+def _earlier(line: HistoryLine) -> Hit:
+    note = f"{line.product.code}, {line.measured_on}, unverified history"
+    return Hit(line.batch, note, reverse("imports:history", args=[line.pk]))
 
 
 def _retain(retain: Retain) -> Hit:
@@ -164,6 +171,7 @@ KINDS: tuple[Kind, ...] = (
         ("number",),
         _batch,
     ),
+    Kind("Earlier batches", history, ("batch", "batch"), _earlier),
     Kind(
         "Retains", lambda: Retain.objects.select_related("sample"), ("place",), _retain
     ),

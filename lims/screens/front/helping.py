@@ -10,6 +10,7 @@ QUESTIONS = {
     "batches": "What became of this batch? Where are its samples and retains?",
     "decisions": "What can be released, what is stuck, and why?",
     "certificates": "Which papers went out, and are they still true? What can leave?",
+    "trends": "Is something moving? What was it before? Which kettle, since when?",
     "specifications": "What must be met, since when, by which rule? For which customer?",
     "methods": "How is it measured, how well, and who checked the figures?",
     "instruments": "May I use this today?",

@@ -5,6 +5,7 @@ from typing import Any
 
 from lims.people.models import Person
 from lims.people.roles import ROLES
+from lims.screens.front import home_files
 from lims.screens.front import home_laboratory as laboratory
 from lims.screens.front import home_office as office
 from lims.screens.front.home_parts import Part
@@ -26,6 +27,7 @@ HOMES: Mapping[str, tuple[Callable[[], Part], ...]] = {
         laboratory.held,
         laboratory.instruments,
         laboratory.due,
+        home_files.files,
     ),
     "quality_manager": (
         laboratory.undecided,
@@ -33,7 +35,7 @@ HOMES: Mapping[str, tuple[Callable[[], Part], ...]] = {
         laboratory.drafts,
         laboratory.instruments,
     ),
-    "technologist": (laboratory.drafts, laboratory.filled),
+    "technologist": (laboratory.drafts, home_files.files, laboratory.filled),
     "despatch": (office.can_leave, office.papers),
     "auditor": (office.record, laboratory.undecided),
     "administrator": (office.accounts, office.record),

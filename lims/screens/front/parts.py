@@ -26,6 +26,10 @@ STATES: dict[str, tuple[str, ...]] = {
     "Instrument": ("in service", "overdue", "out of service", "retired"),
     "Certificate": ("current", "superseded", "withdrawn"),
     "A box": ("saved", "saving", "not saved"),
+    "File brought in": ("received", "taken in", "refused", "left", "withdrawn"),
+    "Cell of a file": (
+        *("taken", "converted", "needs an answer", "refused", "left out", "empty"),
+    ),
 }
 ONCE = tuple(dict.fromkeys(word for words in STATES.values() for word in words))
 LAST = ("274", "276", "277", "279", "279", "280", "281", "283", "284", "286")

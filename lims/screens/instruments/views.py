@@ -5,6 +5,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import (
@@ -16,10 +17,11 @@ from django.views.decorators.http import (
 from lims.instruments import actions, queries
 from lims.instruments.models import Instrument
 from lims.people.permissions import Permission
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of
-from lims.screens.instruments import presenting
+from lims.screens.instruments import presenting, sheets
 from lims.screens.instruments.forms import CheckForm, NewForm, ReasonForm
 
 asked = require_http_methods(["GET", "HEAD", "POST"])
@@ -27,7 +29,9 @@ asked = require_http_methods(["GET", "HEAD", "POST"])
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
+    if exporting.is_asked(request):
+        return exporting.answer(request, sheets.instruments(), sheets.checks())
     return render(request, "instruments/list.html", presenting.list_page())
 
 
@@ -50,7 +54,10 @@ def add(request: HttpRequest) -> HttpResponse:
 
 @require_safe
 @staff
-def show_one(request: HttpRequest, number: str) -> HttpResponse:
+def show_one(request: HttpRequest, number: str) -> HttpResponseBase:
+    if exporting.is_asked(request):
+        row = presenting.instrument_or_404(number)
+        return exporting.answer(request, sheets.checks(row))
     page = presenting.one_page(number, person_of(request))
     return render(request, "instruments/one.html", page)
 

@@ -4,6 +4,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
@@ -13,10 +14,11 @@ from lims.methods.figures import PRECISIONS, Figure
 from lims.methods.models import FiguresRevision
 from lims.people.permissions import Permission
 from lims.record.refusals import ChangedSince
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of, see_other
-from lims.screens.methods import presenting, revisions
+from lims.screens.methods import presenting, revisions, sheets
 from lims.screens.methods.figure_forms import (
     ApproveForm,
     ChooseForm,
@@ -38,8 +40,11 @@ def _page_of(revision: FiguresRevision) -> str:
 
 @require_safe
 @staff
-def show_revision(request: HttpRequest, pk: int) -> HttpResponse:
+def show_revision(request: HttpRequest, pk: int) -> HttpResponseBase:
     row = revisions.revision_or_404(pk)
+    if exporting.is_asked(request):
+        shown = sheets.figures_of(str(row.edition), revisions.chapters_of(row))
+        return exporting.answer(request, shown)
     page = revisions.revision_page(
         row, person_of(request), request.GET.get("against", "")
     )

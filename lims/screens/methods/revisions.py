@@ -12,6 +12,7 @@ from lims.methods.figures import Figure, in_order
 from lims.methods.models import Characteristic, FiguresRevision
 from lims.people.models import Person
 from lims.screens.methods import book, presenting
+from lims.screens.methods.book import Chapter
 from lims.screens.zone import zone
 from lims.wording import dates
 
@@ -36,6 +37,18 @@ def revision_or_404(pk: int) -> FiguresRevision:
     return found
 
 
+def chapters_of(revision: FiguresRevision) -> list[Chapter]:
+    """The figures of a revision, a chapter a characteristic."""
+    return _chapters(revision, presenting.known())
+
+
+def _chapters(
+    revision: FiguresRevision, known: Mapping[str, Characteristic]
+) -> list[Chapter]:
+    edition, figures = revision.edition, queries.figures_of(revision)
+    return book.chapters(edition, figures, edition.figure_checks.all(), known)
+
+
 def revision_page(
     revision: FiguresRevision, person: Person, against: str = ""
 ) -> dict[str, Any]:
@@ -43,7 +56,7 @@ def revision_page(
     edition = revision.edition
     known = presenting.known()
     figures = queries.figures_of(revision)
-    chapters = book.chapters(edition, figures, edition.figure_checks.all(), known)
+    chapters = _chapters(revision, known)
     others = list(queries.revisions().filter(edition=edition).exclude(pk=revision.pk))
     other = _other(revision, others, against)
     told = differences(queries.figures_of(other), figures, known)

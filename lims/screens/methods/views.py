@@ -4,14 +4,16 @@ from typing import TypeVar
 
 import django_tables2 as tables
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 from django_tables2 import RequestConfig
 
 from lims.methods import queries
+from lims.screens import exporting
 from lims.screens.access import staff
 from lims.screens.batches.answers import person_of
-from lims.screens.methods import measured, presenting
+from lims.screens.methods import measured, presenting, sheets
 from lims.screens.methods.tables import CharacteristicTable, EditionTable
 from lims.screens.paging import ROWS
 
@@ -20,10 +22,13 @@ T = TypeVar("T", bound=tables.Table)
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
     rows = presenting.edition_rows()
     text = request.GET.get("q", "")
     kept = [row for row in rows if text.strip().casefold() in row.words]
+    if exporting.is_asked(request):
+        shown = list(exporting.rows_of(request, EditionTable(kept)))
+        return exporting.answer(request, sheets.methods(shown), sheets.figures(shown))
     context = {
         "answer": presenting.answer(rows),
         "table": _paged(request, EditionTable(kept)),
@@ -45,8 +50,11 @@ def show_one(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @staff
-def show_characteristics(request: HttpRequest) -> HttpResponse:
+def show_characteristics(request: HttpRequest) -> HttpResponseBase:
     rows = queries.characteristics()
+    if exporting.is_asked(request):
+        shown = exporting.rows_of(request, CharacteristicTable(rows))
+        return exporting.answer(request, sheets.characteristics(shown))
     context = {
         "table": _paged(request, CharacteristicTable(rows)),
         "count": rows.count(),

@@ -7,6 +7,7 @@ import django_tables2 as tables
 from django.contrib import messages
 from django.forms import Form
 from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import (
@@ -17,11 +18,12 @@ from django.views.decorators.http import (
 
 from lims.people import actions, queries
 from lims.people.permissions import Permission, allowed
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of
 from lims.screens.paging import ROWS
-from lims.screens.setup import forms, presenting
+from lims.screens.setup import forms, presenting, sheets
 from lims.screens.setup.presenting import LINK_FOR
 from lims.screens.setup.tables import people_table
 
@@ -50,9 +52,12 @@ GIVES_LINK = {"reactivate", "reset"}
 
 @require_safe
 @staff
-def show_all(request: HttpRequest) -> HttpResponse:
+def show_all(request: HttpRequest) -> HttpResponseBase:
     may_keep = allowed(person_of(request), Permission.KEEP_PEOPLE)
     table = people_table(queries.people(), with_mail=may_keep)
+    if exporting.is_asked(request):
+        shown = exporting.rows_of(request, table)
+        return exporting.answer(request, sheets.people(shown, with_mail=may_keep))
     tables.RequestConfig(request, paginate={"per_page": ROWS}).configure(table)
     context = {"table": table, "may_keep": may_keep, "count": table.paginator.count}
     return render(request, "setup/people.html", context)

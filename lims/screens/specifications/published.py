@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib import messages
 from django.db.models import Count
 from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
@@ -15,10 +16,11 @@ from lims.people.permissions import Permission
 from lims.products import actions, copying, queries, rules
 from lims.products.copying import Demand
 from lims.products.models import Product, PublishedSpecification, Revision
+from lims.screens import exporting
 from lims.screens.access import needs, staff
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of
-from lims.screens.specifications import presenting, revisions, words
+from lims.screens.specifications import presenting, revisions, sheets, words
 from lims.screens.specifications.copy_forms import CopyForm, OriginForm
 from lims.screens.specifications.designation import decoded
 from lims.screens.specifications.keeping import asked, sent
@@ -35,8 +37,11 @@ class DemandRow:
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
     rows = all_published()
+    if exporting.is_asked(request):
+        lists = (sheets.published(rows), sheets.published_lines())
+        return exporting.answer(request, *lists)
     context = {
         "groups": by_issuer(rows),
         "answer": _answer(len(rows)),

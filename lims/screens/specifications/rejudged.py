@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
@@ -12,14 +11,14 @@ from django.views.decorators.http import require_safe
 from lims.batches.models import FillLot
 from lims.decisions.rejudging import Failure, Preview, lots_of, preview_of
 from lims.products.models import Revision
+from lims.screens import exporting
 from lims.screens.access import staff
 from lims.screens.paging import page_of
 from lims.screens.specifications import revisions, words
-from lims.sheets.exports import Column, Value, csv_lines, workbook
+from lims.sheets.exports import Export, Row, columns, typed
 from lims.wording.numbers import counts
 
 FEW = 4
-XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
 @dataclass(frozen=True)
@@ -32,9 +31,11 @@ class LotRow:
 
 @require_safe
 @staff
-def show(request: HttpRequest, pk: int) -> HttpResponse:
+def show(request: HttpRequest, pk: int) -> HttpResponseBase:
     revision = revisions.revision_or_404(pk)
     preview = preview_of(revision)
+    if exporting.is_asked(request):
+        return exporting.answer(request, failures(preview))
     page = page_of(request, by_lot(preview))
     lots = lots_of([it for _, failures in page for it in failures])
     context = {
@@ -87,43 +88,21 @@ def unknown(preview: Preview) -> str:
     return f"Not known, for want of a stored result: {'; '.join(names)}."
 
 
-@require_safe
-@staff
-def export(request: HttpRequest, pk: int, kind: str) -> HttpResponseBase:
-    """The results that would not have been met or judged, as a file."""
-    if kind not in SHEETS:
-        raise Http404
-    preview = preview_of(revisions.revision_or_404(pk))
-    response: HttpResponseBase = SHEETS[kind](sheet_rows(preview))
-    response["Content-Disposition"] = f'attachment; filename="preview.{kind}"'
-    return response
+def failures(preview: Preview) -> Export:
+    """The results that would not have been met or judged, one a row."""
+    heads = columns(
+        *("Fill lot", "Line", "Characteristic", "Must be", "Result", "Unit"),
+        *("Would be", "Why"),
+    )
+    return Export("preview", heads, _failures(preview))
 
 
-COLUMNS = [
-    *(Column("Fill lot"), Column("Line"), Column("Characteristic")),
-    *(Column("Must be"), Column("Result"), Column("Unit")),
-    *(Column("Would be"), Column("Why")),
-]
-
-
-def sheet_rows(preview: Preview) -> Iterator[list[Value]]:
+def _failures(preview: Preview) -> Iterator[Row]:
     lots = lots_of(list(preview.failures))
     for it in preview.failures:
         row = it.requirement
         yield [
             *(str(lots[it.lot_id]), row.line, row.characteristic.in_full),
-            *(words.must(row), it.reported, row.characteristic.unit),
+            *(words.must(row), typed(it.reported), row.characteristic.unit),
             *(str(it.verdict), it.why),
         ]
-
-
-def _csv(rows: Iterator[list[Value]]) -> HttpResponseBase:
-    lines = csv_lines(COLUMNS, rows)
-    return StreamingHttpResponse(lines, content_type="text/csv; charset=utf-8")
-
-
-def _xlsx(rows: Iterator[list[Value]]) -> HttpResponseBase:
-    return HttpResponse(workbook("Preview", COLUMNS, rows), content_type=XLSX)
-
-
-SHEETS: dict[str, Any] = {"csv": _csv, "xlsx": _xlsx}

@@ -33,9 +33,6 @@ urlpatterns = [
     path("revisions/<int:pk>/approve/", drafting.approve, name="approve"),
     path("revisions/<int:pk>/copy/", published.copy_lines, name="published-copy"),
     path("revisions/<int:pk>/preview/", rejudged.show, name="preview"),
-    path(
-        "revisions/<int:pk>/preview/<str:kind>/", rejudged.export, name="preview-export"
-    ),
     path("lines/<int:pk>/", drafting.change_line, name="line-change"),
     path("lines/<int:pk>/remove/", drafting.remove_line, name="line-remove"),
     path("lines/<int:pk>/origin/", published.check_origin, name="origin"),

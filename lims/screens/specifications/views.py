@@ -1,23 +1,29 @@
 """Specifications: what must be met, since when, by which rule? The pages that are read."""
 
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 from django_tables2 import RequestConfig
 
+from lims.screens import exporting
 from lims.screens.access import staff
 from lims.screens.batches.answers import person_of
 from lims.screens.paging import ROWS
-from lims.screens.specifications import presenting, revisions
+from lims.screens.specifications import presenting, revisions, sheets
 from lims.screens.specifications.tables import CustomerTable, ProductTable
 
 
 @require_safe
 @staff
-def show_list(request: HttpRequest) -> HttpResponse:
+def show_list(request: HttpRequest) -> HttpResponseBase:
     rows = presenting.product_rows()
     text, state = request.GET.get("q", ""), request.GET.get("state", "")
     kept = presenting.fitting(rows, text, state)
+    if exporting.is_asked(request):
+        shown = exporting.rows_of(request, ProductTable(kept))
+        lists = (sheets.products(shown), sheets.requirements_of(kept))
+        return exporting.answer(request, *lists)
     context = {
         "answer": presenting.answer(rows),
         "table": _paged(request, ProductTable(kept)),
@@ -43,8 +49,11 @@ def show_product(request: HttpRequest, code: str) -> HttpResponse:
 
 @require_safe
 @staff
-def show_customers(request: HttpRequest) -> HttpResponse:
+def show_customers(request: HttpRequest) -> HttpResponseBase:
     rows = presenting.customer_rows()
+    if exporting.is_asked(request):
+        shown = exporting.rows_of(request, CustomerTable(rows))
+        return exporting.answer(request, sheets.customers(shown))
     context = {
         "table": _paged(request, CustomerTable(rows)),
         "count": len(rows),
@@ -63,8 +72,10 @@ def show_customer(request: HttpRequest, code: str) -> HttpResponse:
 
 @require_safe
 @staff
-def show_revision(request: HttpRequest, pk: int) -> HttpResponse:
+def show_revision(request: HttpRequest, pk: int) -> HttpResponseBase:
     revision = revisions.revision_or_404(pk)
+    if exporting.is_asked(request):
+        return exporting.answer(request, sheets.requirements([revision]))
     page = revisions.revision_page(revision, person_of(request))
     return render(request, "specifications/revision.html", page)
 

@@ -14,10 +14,10 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from lims.drawing import curve as curves
-from lims.drawing import icons, progress, rulers
+from lims.drawing import icons, logs, progress, rulers
 from lims.drawing import onset as onsets
 from lims.record import clock
-from lims.screens import fields
+from lims.screens import exporting, fields
 from lims.screens.zone import zone
 from lims.wording import dates, durations, limits, numbers
 from lims.wording.languages import known
@@ -105,8 +105,25 @@ def onset(values: Values | None = None, **more: Any) -> SafeString:
 
 
 @register.simple_tag
+def logged(values: Values | None = None, **more: Any) -> SafeString:
+    return _drawn(logs.logged(**{**(values or {}), **more}))
+
+
+@register.simple_tag
 def key(kind: str) -> SafeString:
     return _drawn(rulers.key(kind))
+
+
+# ---- Lists
+
+
+@register.inclusion_tag("_parts/along.html", takes_context=True)
+def along(context: Mapping[str, Any], *keys: str) -> dict[str, Any]:
+    """The links by which a list is taken along; keys where a page has several."""
+    return {
+        "lists": exporting.along(context["request"], keys),
+        "named": len(keys) > 0,
+    }
 
 
 # ---- Forms

@@ -83,7 +83,6 @@ DECISIONS = [
 ]
 CERTIFICATES = [
     reads("certificates:list"),
-    reads("certificates:export", "csv"),
     reads("certificates:can-leave"),
     asks("certificates:issue", "LQD"),
     asks("certificates:allot", "D", "Q1-26-0310-A"),
@@ -96,6 +95,13 @@ CERTIFICATES = [
     reads("certificates:pdf", "Q1-C-2026-00001", 0),
     reads("certificates:internal-copy", "Q1-C-2026-00001"),
     reads("certificates:internal-copy-of-lot", LOT),
+]
+TRENDS = [
+    reads("trends:list"),
+    reads("trends:product", "LX2"),
+    reads("trends:one", "LX2", CODE),
+    asks("trends:one", "LQ", "LX2", CODE, person="Tamsin Orlebar"),
+    reads("trends:compare", "LX2", CODE),
 ]
 SPECIFICATIONS = [
     reads("specifications:list"),
@@ -113,7 +119,6 @@ SPECIFICATIONS = [
     reads("specifications:published", "NLGI 2"),
     reads("specifications:revision", "DRAFT"),
     reads("specifications:preview", "DRAFT"),
-    reads("specifications:preview-export", "DRAFT", "csv"),
     asks("specifications:published-copy", "LC", "DRAFT"),
     asks("specifications:origin", "LC", "LINE"),
     asks("specifications:draft-change", "LC", "DRAFT"),
@@ -151,11 +156,32 @@ INSTRUMENTS = [
     posts("instruments:put-back", "LQ", 422, "PEN-01"),
     posts("instruments:retire", "LQ", 422, "PEN-01"),
 ]
+IMPORTS = [
+    reads("imports:list"),
+    asks("imports:new", "TLQCD"),
+    reads("imports:template", "history"),
+    reads("imports:history", "HISTORY"),
+    reads("imports:log", 1, answer=404),
+    reads("imports:one", "WAITING"),
+    reads("imports:progress", "WAITING"),
+    asks("imports:file", "LQC", "WAITING"),
+    asks("imports:columns", "LQC", "WAITING"),
+    asks("imports:questions", "LQC", "WAITING"),
+    asks("imports:cells", "LQC", "WAITING"),
+    reads("imports:lines", "TAKEN"),
+    asks("imports:lines", "LQC", "WAITING"),
+    posts("imports:look", "LQC", 303, "WAITING"),
+    posts("imports:reading", "LQC", 422, "WAITING"),
+    posts("imports:take", "LQC", 422, "WAITING"),
+    posts("imports:leave", "LQC", 422, "WAITING"),
+    posts("imports:withdraw", "LQC", 422, "WAITING"),
+]
 RECORD = [
     reads("record:list"),
     reads("record:verify"),
     posts("record:verify", "LQA", 200),
-    reads("record:export", "csv"),
+    reads("record:archive"),
+    posts("record:archive", "LQ", 200),
     reads("record:entry", 1),
     reads("record:about", "fill-lot", LOT),
 ]
@@ -174,9 +200,11 @@ ROWS = [
     *BATCHES,
     *DECISIONS,
     *CERTIFICATES,
+    *TRENDS,
     *SPECIFICATIONS,
     *METHODS,
     *INSTRUMENTS,
+    *IMPORTS,
     *RECORD,
     *SETUP,
 ]

@@ -12,7 +12,7 @@ from lims.people.queries import person as person_of
 from lims.products import actions as products
 from lims.products.models import Customer
 from lims.record.models import Entry
-from tests.factories import plant
+from tests.factories import bringing, plant
 from tests.lims.screens.address_rows import ALL, ROWS
 
 ACCOUNTS = dict(
@@ -57,7 +57,12 @@ def known(db, settings, tmp_path):
     )
     edition = method_queries.edition("ASTM D217", "21a")
     figures = methods.open_figures_draft(edition=edition, by=person_of("chem-1"))
+    chemist = person_of("chem-1")
+    taken = bringing.taken_in(by=chemist, content=b"Batch;Pen\n0377;280\n")
     return {
+        "WAITING": bringing.received(by=chemist, name="next.csv").pk,
+        "TAKEN": taken.pk,
+        "HISTORY": taken.lines.get().pk,
         "ISSUED": first.pk,
         "ALLOTMENT": second.pk,
         "DRAFT": draft.pk,

@@ -80,8 +80,8 @@ def test_the_masthead_shows_the_places_and_where_one_is(browsing) -> None:
     response = browsing("technician").get("/decisions/")
 
     assert places(response) == [
-        *("Bench", "Batches", "Decisions", "Certificates", "Specifications"),
-        *("Methods", "Instruments", "Record", "Set-up"),
+        *("Bench", "Batches", "Decisions", "Certificates", "Trends"),
+        *("Specifications", "Methods", "Instruments", "Record", "Set-up"),
     ]
     assert '<a href="/decisions/" aria-current="page">Decisions</a>' in (
         response.content.decode()

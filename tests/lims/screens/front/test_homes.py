@@ -16,12 +16,13 @@ HEADINGS = {
     "mgr-1": [
         *("Awaiting a decision", "On hold"),
         *("Instruments not to be used", "At the bench"),
+        "Files brought in",
     ],
     "qm-1": [
         *("Awaiting a decision", "On hold"),
         *("Drafts of specifications", "Instruments not to be used"),
     ],
-    "chem-1": ["Drafts of specifications", "Filled last"],
+    "chem-1": ["Drafts of specifications", "Files brought in", "Filled last"],
     "desk-1": ["What can leave", "Papers to see to"],
     "aud-1": ["Latest entries of the record", "Awaiting a decision"],
     "adm-1": ["Invited, no password yet", "Latest entries of the record"],
@@ -108,7 +109,7 @@ def test_two_roles_share_a_page_and_no_part_stands_twice(browsing):
     parts = browsing("laboratory_manager", "quality_manager").get("/").context["parts"]
 
     headings = [part.heading for part in parts]
-    assert len(headings) == len(set(headings)) == 5
+    assert len(headings) == len(set(headings)) == 6
 
 
 def test_a_stranger_signs_in_first(stranger):

@@ -11,10 +11,10 @@ from lims.instruments import actions as instruments
 from lims.instruments.queries import instrument
 from lims.people.queries import person
 from lims.record.models import Entry
-from lims.screens.record import exporting
+from lims.screens.record import sheets
 from specs import chain
 
-CSV, LINES = (reverse("record:export", args=[form]) for form in ("csv", "jsonl"))
+CSV, LINES = (f"{reverse('record:list')}?as={form}" for form in ("csv", "jsonl"))
 
 
 def text_of(response):
@@ -26,7 +26,7 @@ def rows_of(response):
 
 
 def test_the_file_has_the_entries_that_the_filter_leaves(auditor):
-    rows = rows_of(auditor.get(CSV, {"verb": "retain_kept"}))
+    rows = rows_of(auditor.get(f"{CSV}&verb=retain_kept"))
 
     expected = Entry.objects.filter(verb="retain_kept").values_list("seq", flat=True)
     assert [int(row[0]) for row in rows] == list(expected)
@@ -63,8 +63,8 @@ def test_the_chain_can_be_computed_from_the_lines(auditor):
     assert len(lines) == Entry.objects.count()
 
 
-def test_there_is_no_third_form(auditor):
-    assert auditor.get(reverse("record:export", args=["xml"])).status_code == 404
+def test_there_is_no_fourth_form(auditor):
+    assert auditor.get(f"{reverse('record:list')}?as=xml").status_code == 404
 
 
 def test_a_longer_record_asks_no_more_queries(auditor, django_assert_max_num_queries):
@@ -73,10 +73,10 @@ def test_a_longer_record_asks_no_more_queries(auditor, django_assert_max_num_que
 
 
 def test_a_text_longer_than_a_cell_is_cut_and_says_so():
-    whole, longer = "x" * exporting.LONGEST, "x" * (exporting.LONGEST + 1)
+    whole, longer = "x" * sheets.LONGEST, "x" * (sheets.LONGEST + 1)
 
-    assert exporting.fitting(whole) == whole
-    assert exporting.fitting(longer).endswith(
+    assert sheets.fitting(whole) == whole
+    assert sheets.fitting(longer).endswith(
         f"… {len(longer)} characters in all: the rest is in the JSON lines"
     )
-    assert len(exporting.fitting(longer)) < 32_767
+    assert len(sheets.fitting(longer)) < 32_767

@@ -74,9 +74,9 @@ def test_a_draft_leads_to_its_preview_and_so_does_its_approval(as_, tightened):
 def test_the_list_goes_out_as_a_sheet(as_, tightened):
     client = as_("chem-1")
 
-    csv = client.get(address("preview-export", tightened.pk, "csv"))
-    xlsx = client.get(address("preview-export", tightened.pk, "xlsx"))
-    other = client.get(address("preview-export", tightened.pk, "ods"))
+    csv = client.get(address("preview", tightened.pk), {"as": "csv"})
+    xlsx = client.get(address("preview", tightened.pk), {"as": "xlsx"})
+    other = client.get(address("preview", tightened.pk), {"as": "ods"})
 
     lines = b"".join(csv.streaming_content).decode().splitlines()
     assert len(lines) == 3
