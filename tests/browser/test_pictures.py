@@ -9,15 +9,22 @@ from PIL import Image
 from playwright.sync_api import expect
 
 from lims.certificates.models import CertificateRevision
+from lims.imports import actions
+from lims.management.plant import FOLDER as FOLDER_OF_STORY
 from lims.management.plant import NOW
+from lims.people.queries import person
 from lims.record import clock
+from lims.sheets import jobs, looking
 from tests.browser import seeing
 from tests.watch.files import ROOT
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 FOLDER = ROOT / "tests" / "browser" / "pictures"
-NAMES = ("bench", "bench-entry", "decisions", "lot", "certificates", "check-390")
+NAMES = (
+    *("bench", "bench-entry", "decisions", "lot", "certificates", "check-390"),
+    *("trends", "chart", "import-questions"),
+)
 GUIDES = ("README.md", "DEVELOPERS.md")
 WANTED = "KETTLEMARK_PICTURES"  # the variable of the environment that asks for new ones
 TALLEST = 1600
@@ -55,10 +62,30 @@ def take_all(bench):
     bench.signs_in("desk-1")
     bench.goes("certificates:list")
     take(bench, "certificates")
+    take_history(bench)
     bench.page.context.clear_cookies()
     issued = CertificateRevision.objects.filter(certificate__customer__code="TT")
     bench.goes("front:check-code", issued.latest("pk").code)
     take(bench, "check-390", width=seeing.PHONE)
+
+
+def take_history(bench):
+    """What the plant's own workbooks come to, and what a messy one is asked."""
+    bench.signs_in("chem-1")
+    bench.goes("trends:product", "LX2")
+    take(bench, "trends")
+    bench.goes("trends:one", "LX2", "worked-penetration")
+    take(bench, "chart")
+    book = FOLDER_OF_STORY / "penbook.csv"
+    by = person("chem-1")
+    row = actions.receive(
+        name=book.name, content=book.read_bytes(), kind="history", by=by
+    )
+    jobs.look(row)
+    uses = {it.block.key: it.uses for it in looking.looked(row).blocks}
+    jobs.look(actions.map_columns(import_of=row, mapping=uses, by=by))
+    bench.goes("imports:questions", row.pk)
+    take(bench, "import-questions")
 
 
 def read_a_set(bench):
