@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from itertools import pairwise
 from math import ceil, floor, log10
+from statistics import median_low
 
 from lims.drawing import ink
 from lims.drawing.geometry import coordinate
@@ -15,6 +17,7 @@ STEPS = (1.0, 2.0, 5.0, 10.0)
 LONG = 180  # minutes; what lasts longer is told in hours
 ROOM = 0.06  # of the range of values, above and below
 MOST_POINTS = 1200
+GAP_FACTOR = 10  # times the usual interval; common practice, no source
 Points = Sequence[tuple[float, float]]  # minutes, value
 
 
@@ -37,23 +40,38 @@ class Frame:
 def logged(*, title: str, about: str, points: Points, unit: str) -> str:
     """The whole signal; of each stretch the lowest and the highest reading are drawn, so that no peak is lost.
 
-    Minutes count from the first reading. Raises ValueError for fewer than two points or
+    The line is broken where readings are missing. Minutes count from the first reading. Raises ValueError for fewer than two points or
     no length of time.
     """
     frame = _frame(points)
-    line = " ".join(
-        f"{coordinate(frame.x(minute))},{coordinate(frame.y(value))}"
-        for minute, value in thinned(points, MOST_POINTS)
-    )
-    parts = [
-        _time(frame),
-        _values(frame, unit),
-        f'<polyline class="line" points="{line}"/>',
+    most = MOST_POINTS / len(points)
+    parts = [_time(frame), _values(frame, unit)]
+    parts += [
+        _line(frame, thinned(it, max(4, int(len(it) * most))))
+        for it in stretches(points)
     ]
     return (
         f'<svg class="curve" width="{WIDTH}" height="{HEIGHT}" viewBox="0 0 {WIDTH} {HEIGHT}" role="img">'
         f"<title>{escape(title)}</title><desc>{escape(about)}</desc>{''.join(parts)}</svg>"
     )
+
+
+def stretches(points: Points) -> list[Points]:
+    """The readings in pieces without a gap: one far longer than usual parts them."""
+    steps = [later - earlier for (earlier, _), (later, _) in pairwise(points)]
+    longest = GAP_FACTOR * median_low(steps)
+    cuts = [place for place, step in enumerate(steps, 1) if step > longest > 0]
+    return [points[begins:ends] for begins, ends in pairwise([0, *cuts, len(points)])]
+
+
+def _line(frame: Frame, points: Points) -> str:
+    """A piece of the signal; a reading alone is a short dash."""
+    places = [(frame.x(minute), frame.y(value)) for minute, value in points]
+    if len(places) == 1:
+        ((x, y),) = places
+        places = [(x - 1, y), (x + 1, y)]
+    line = " ".join(f"{coordinate(x)},{coordinate(y)}" for x, y in places)
+    return f'<polyline class="line" points="{line}"/>'
 
 
 def _frame(points: Points) -> Frame:

@@ -32,17 +32,20 @@ def trend_chart(
     *,
     address: Address | None = None,
     axis: Upright | None = None,
+    beside: tuple[Trend, ...] = (),
     width: int = WIDTH,
 ) -> str:
     """The chart as SVG, for the page and for paper; nothing where no value has a place.
 
     `address` gives where a point leads. Charts with one `axis` (of `one_axis`) can be
-    compared. What the picture shows stands in its title and description in words.
+    compared, and `beside` names those whose days this one shares. What the picture shows stands in its title and description in words.
     """
     axis = axis or upright(trend)
     if axis is None or not trend.points:
         return ""
-    frame = Frame(axis, across(trend), LEFT, width - (WIDTH - RIGHT), TOP, BOTTOM)
+    frame = Frame(
+        axis, across(trend, *beside), LEFT, width - (WIDTH - RIGHT), TOP, BOTTOM
+    )
     parts = [
         steps(trend, frame),
         _upright(frame, trend),

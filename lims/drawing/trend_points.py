@@ -82,7 +82,7 @@ def dots(series: Series, frame: Frame) -> str:
 def _of_series(
     found: tuple[Point, ...], trend: Trend, frame: Frame, address: Address | None
 ) -> Iterator[str]:
-    unit, zone = trend.characteristic.unit, site_zone()
+    of, zone = trend.characteristic, site_zone()
     for point in found:
         value = frame.upright.of(point.value)
         if value is None:
@@ -90,7 +90,7 @@ def _of_series(
         x, y = frame.x(frame.across.of(point)), frame.y(value)
         drawn = shape(point.source, x, y) + _lies(point.value, x, y)
         name = point.lot or point.batch
-        told = f"{name}, {day(point.at, zone)}: {with_unit(point.said, unit)}, {NAMES[point.source]}"
+        told = f"{name}, {day(point.at, zone)}: {with_unit(point.said, of.unit, signed=of.is_signed)}, {NAMES[point.source]}"
         titled = f"<title>{escape(told)}</title>{drawn}"
         if address is None:
             yield f"<g>{titled}</g>"

@@ -187,10 +187,11 @@ def _day(day: dt.date) -> str:
     return f"{day.day} {MONTHS['en'][day.month - 1][:3]} {day.year}"
 
 
-def across(trend: Trend) -> Across:
-    """The axis of all points of a chart, which has one or more."""
+def across(trend: Trend, *others: Trend) -> Across:
+    """The axis of all points of a chart, which has one or more; along time with room for the others' days."""
     points = trend.points
-    first, last = points[0].at.date(), points[-1].at.date()
+    days = [it.at.date() for of in (trend, *others) for it in of.points]
+    first, last = min(days), max(days)
     if trend.asked.along != Along.BATCHES:
         return Across(first, last, {})
     begins: dict[str, dt.date] = {}

@@ -9,7 +9,10 @@ from lims.record.clock import now
 from specs.tables.checked import Checked
 from specs.tables.layout import Block
 
-HOLD_AGAIN = ("unit", "date order", "serial epoch", "millimetres")
+HOLD_AGAIN = (
+    *("unit", "time unit", "date order", "serial epoch", "millimetres"),
+    *("comparing", "rule", "scope"),
+)
 
 
 def known(fingerprint: str, kind: str) -> Layout | None:

@@ -32,7 +32,7 @@ class Plan:
 
     rows: Prepared
     counts: dict[str, int]
-    stand: tuple[int, int]
+    stand: tuple[tuple[int, ...], int]
 
 
 def planned(import_of: Import, tables: Sequence[Checked]) -> Plan:
@@ -68,9 +68,10 @@ def write(plan: Plan, import_of: Import, tables: Sequence[Checked]) -> dict[str,
     return plan.counts
 
 
-def _stand() -> tuple[int, int]:
-    """The last line and the files that stand: another file taken in or withdrawn moves them."""
-    files = Import.objects.filter(state=Import.State.TAKEN_IN).count()
+def _stand() -> tuple[tuple[int, ...], int]:
+    """The files that stand and the last line: another file taken in or withdrawn moves them."""
+    stands = Import.objects.filter(state=Import.State.TAKEN_IN).order_by("pk")
+    files = tuple(stands.values_list("pk", flat=True))
     last = HistoryLine.objects.order_by("-pk").values_list("pk", flat=True).first()
     return files, last or 0
 

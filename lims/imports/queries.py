@@ -1,7 +1,8 @@
 """Questions to what was brought in: files, lines of history, logs."""
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
+from lims.batches.models import Batch, Sample
 from lims.imports.models import HistoryLine, Import, Log
 
 
@@ -44,4 +45,24 @@ def log(pk: int) -> Log:
     """One log; raises Log.DoesNotExist."""
     return Log.objects.select_related("import_of__received_by", "test__sample").get(
         pk=pk
+    )
+
+
+def logs() -> QuerySet[Log]:
+    """Logs that stand, without their readings: of files taken in and not withdrawn."""
+    return Log.objects.filter(import_of__state=Import.State.TAKEN_IN).defer("block")
+
+
+def logs_of_sample(sample: Sample) -> QuerySet[Log]:
+    """The logs of a sample: of its tests, or with its number as what was logged."""
+    return logs().filter(Q(test__sample=sample) | Q(subject=sample.number))
+
+
+def logs_of_batch(batch: Batch) -> QuerySet[Log]:
+    """The logs of a batch, of its fill lots and of their samples, by number or by test."""
+    number = batch.number
+    return logs().filter(
+        Q(test__sample__batch=batch)
+        | Q(subject=number)
+        | Q(subject__startswith=f"{number}-")
     )

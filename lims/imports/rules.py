@@ -10,6 +10,7 @@ LARGEST = 25 * 1024 * 1024  # bytes
 LONGEST_NAME = 120
 
 Kind, State = Import.Kind, Import.State
+WITHDRAWN = frozenset({Kind.HISTORY, Kind.LOG})  # what is kept apart from the record
 
 NEEDS: dict[str, tuple[Permission, ...]] = {
     Kind.HISTORY: (Permission.BRING_IN,),
@@ -45,8 +46,8 @@ def check_size(size: int) -> None:
         raise BadInput("The file is empty: choose another one.", field="file")
     if size > LARGEST:
         raise BadInput(
-            f"The file has {size // 1024 // 1024} MB, more than the {LARGEST // 1024 // 1024} "
-            "MB that are read at once: split it, for example by year.",
+            f"The file is larger than the {LARGEST // 1024 // 1024} MB that are read at "
+            "once: split it, for example by year.",
             field="file",
         )
 
@@ -58,9 +59,16 @@ def check_not_taken_in(sha256: str, kind: str) -> None:
         raise BadInput(
             f"This very file was taken in on {day_of(old.taken_at)} by "
             f"{old.taken_by.name if old.taken_by else 'somebody'}, as {old.name}: nothing "
-            "is added. Withdraw what it brought if it is to be taken in anew.",
+            f"is added. {_remedy(kind)}",
             field="file",
         )
+
+
+def _remedy(kind: str) -> str:
+    """What can be done with a file that was taken in; only some kinds are withdrawn."""
+    if kind in WITHDRAWN:
+        return "Withdraw what it brought if it is to be taken in anew."
+    return "What it brought stands in the record: change it there."
 
 
 def taken_in_before(sha256: str, kind: str) -> Import | None:
@@ -84,7 +92,7 @@ def check_was_taken_in(import_of: Import) -> None:
         raise WrongMove(
             f"{import_of.name} is {import_of.state}: only what was taken in is withdrawn."
         )
-    if import_of.kind not in {Kind.HISTORY, Kind.LOG}:
+    if import_of.kind not in WITHDRAWN:
         raise WrongMove(
             "What this file brought stands in the record in its own right: change it "
             "there, draft by draft and instrument by instrument."

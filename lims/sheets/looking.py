@@ -14,7 +14,7 @@ from lims.record.clock import now
 from lims.record.queries import tail
 from lims.sheets import reading
 from lims.sheets.asked import AskedCell, asked_cells
-from specs.tables import checking, finding, headings
+from specs.tables import checking, finding, headings, rows
 from specs.tables.checked import Checked
 from specs.tables.known import Known, Role, Use
 from specs.tables.layout import Block
@@ -41,6 +41,7 @@ class BlockLook:
     answered: tuple[Question, ...]
     cells: Mapping[str, AskedCell]  # those that questions name
     titles: tuple[str, ...] = ()  # what stands above the heads
+    notes: tuple[str, ...] = ()  # what a person should know of its rows
 
     @property
     def is_ready(self) -> bool:
@@ -244,6 +245,7 @@ def _told(
         "questions": [asdict(it) for it in table.questions] if table else [],
         "answered": [asdict(it) for it in table.answered] if table else [],
         "cells": asked_cells(sheet, table) if table else {},
+        "notes": list(rows.notes(block, sheet)),
         "titles": [" ".join(filter(None, sheet.row(row))) for row in block.titles],
     }
 
@@ -265,8 +267,8 @@ def _uses(
 
 
 def _samples(sheet: Any, block: Block, letter: str, most: int = 4) -> Sequence[str]:
-    rows = range(block.first, min(block.last, block.first + 40) + 1)
-    texts = (sheet.text(letter, row) for row in rows)
+    first_rows = range(block.first, min(block.last, block.first + 40) + 1)
+    texts = (sheet.text(letter, row) for row in first_rows)
     return list(dict.fromkeys(text for text in texts if text))[:most]
 
 
@@ -284,6 +286,7 @@ def _block_look(told: dict[str, Any]) -> BlockLook:
         answered=tuple(_question(it) for it in told["answered"]),
         cells={key: AskedCell(*it) for key, it in told["cells"].items()},
         titles=tuple(told["titles"]),
+        notes=tuple(told.get("notes", ())),
     )
 
 

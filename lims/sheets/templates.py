@@ -15,6 +15,7 @@ LISTS = "Lists"
 ROWS = 1000  # that the pick lists reach
 LONGEST_IN_ONE = 255  # characters of a pick list that is written out
 LONGEST_PROMPT = 250
+WIDTH_OF_PAGE = 150  # characters that are readable across a sheet of paper
 ASKED_OF_ALL = (
     "unworked-penetration",
     "worked-penetration",
@@ -88,6 +89,18 @@ def _head(sheet: Any, form: Form) -> None:
             12, min(30, len(column.heading) + 3)
         )
     sheet.freeze_panes = "A3"
+    _printed(sheet)
+
+
+def _printed(sheet: Any) -> None:
+    """On paper: across, no column cut in two, heads and the first column on every page."""
+    width = sum(it.width for it in sheet.column_dimensions.values())
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.paperSize = sheet.PAPERSIZE_A4
+    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    sheet.page_setup.fitToWidth = max(1, round(width / WIDTH_OF_PAGE))
+    sheet.page_setup.fitToHeight = 0  # as many as the rows need
+    sheet.print_title_rows, sheet.print_title_cols = "1:2", "A:A"
 
 
 def note_of(column: FormColumn) -> str:

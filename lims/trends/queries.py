@@ -5,7 +5,6 @@ from collections.abc import Iterable, Sequence
 
 from lims.methods.models import Characteristic
 from lims.methods.queries import characteristic as the_characteristic
-from lims.products.models import Product
 from lims.products.queries import product as the_product
 from lims.record.refusals import BadInput
 from lims.trends.asked import (
@@ -144,8 +143,3 @@ def _points(found: Iterable[Found], limits: Held) -> dict[Source, list[Point]]:
             )
         )
     return points
-
-
-def product_of(asked: Asked) -> Product:
-    """The product that a chart is of; raises Product.DoesNotExist."""
-    return the_product(asked.product)

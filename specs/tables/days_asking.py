@@ -13,7 +13,7 @@ from specs.tables.sheet import TEXT
 REMEDY = "Write the day that was meant instead, or leave them out."
 REFUSALS = {
     "no such day": "These are no days of the calendar.",
-    "after today": "These days lie after today: no result has them.",
+    "after today": "These days lie after today.",
     "before 1990": "These days lie before 1990, which no laboratory means.",
     "not a day": "These cells hold no day.",
     "formula": "These cells hold a formula, not a day.",

@@ -30,10 +30,7 @@ def receive(*, name: str, content: bytes, kind: str, by: Person) -> Import:
     rules.check_size(len(content))
     sha256 = hashlib.sha256(content).hexdigest()
     rules.check_not_taken_in(sha256, kind)
-    waiting = Import.objects.filter(
-        sha256=sha256, kind=kind, state=rules.State.RECEIVED
-    )
-    found = waiting.first()
+    found = _waiting(sha256, kind)
     if found is not None:
         return found
     stored_as = default_storage.save(
@@ -50,14 +47,35 @@ def receive(*, name: str, content: bytes, kind: str, by: Person) -> Import:
     )
     try:
         _keep(row, by)
+    except _CameTwiceError as twice:
+        default_storage.delete(stored_as)
+        return twice.first
     except BaseException:
         default_storage.delete(stored_as)
         raise
     return row
 
 
+class _CameTwiceError(Exception):
+    """The same bytes were received while these were being stored."""
+
+    def __init__(self, first: Import) -> None:
+        self.first = first
+
+
+def _waiting(sha256: str, kind: str) -> Import | None:
+    """The import that waits with the same bytes, if one does."""
+    waits = Import.objects.filter(sha256=sha256, kind=kind, state=rules.State.RECEIVED)
+    return waits.first()
+
+
 def _keep(row: Import, by: Person) -> None:
+    """Record the file; nothing where another with its bytes came first, which is certain only inside the entry."""
     with entry(by=by, verb="file_received") as record:
+        first = _waiting(row.sha256, row.kind)
+        if first is not None:
+            raise _CameTwiceError(first)
+        rules.check_not_taken_in(row.sha256, row.kind)
         row.save()
         record.about = row
         Staging(import_of=row, changed_at=now()).save()

@@ -83,7 +83,7 @@ def _counted(tables: Sequence[Checked]) -> dict[str, int]:
 
 def in_words(counts: dict[str, int]) -> str:
     """What was added, in a line for the record."""
-    told = [f"{count} {name}" for name, count in counts.items() if count]
+    told = [f"{name}: {count}" for name, count in counts.items() if count]
     return ", ".join(told) or "nothing added: all of it was here already"
 
 

@@ -171,8 +171,8 @@ def _others(
             f"The revision in force of {old.specification if old else ''} has lines that the "
             f"file does not state: {names}{', …' if len(others) > 4 else ''}.",
             (
-                Choice(STAY, "they stay in the draft"),
-                Choice(GO, "they are taken out of the draft"),
+                Choice(STAY, "They stay in the draft"),
+                Choice(GO, "They are taken out of the draft"),
             ),
             STAY,
         )
@@ -203,7 +203,7 @@ def _nothing_new(
             f"All that the file states of {old} stands there already: a draft of it would change "
             "nothing.",
             matter="nothing new",
-            choices=(LEAVE_ROWS, Choice(TAKE, "open a draft all the same")),
+            choices=(LEAVE_ROWS, Choice(TAKE, "Open a draft all the same")),
             proposed=ROWS,
             is_refusal=False,
             takes_text=False,

@@ -124,8 +124,8 @@ def _asks_fit(row: Row) -> Objection:
         "Was the instrument found fit for use?",
         matter="fit",
         choices=(
-            Choice(YES, "fit in all these rows"),
-            Choice(NO, "unfit in all these rows"),
+            Choice(YES, "Fit in all these rows"),
+            Choice(NO, "Unfit in all these rows"),
             LEAVE_ROWS,
         ),
         is_refusal=False,

@@ -150,11 +150,11 @@ def _left_open(row: Row, line: Line, book: Book) -> Iterator[Objection]:
                 (
                     Choice(
                         "rounding",
-                        "rounding: the result is rounded to the places of the limit first",
+                        "Rounding: the result is rounded to the places of the limit first",
                     ),
                     Choice(
                         "absolute",
-                        "absolute: the result is compared as it was reported",
+                        "Absolute: the result is compared as it was reported",
                     ),
                 ),
                 Requirement.Comparing.ROUNDING.value,
@@ -165,7 +165,7 @@ def _left_open(row: Row, line: Line, book: Book) -> Iterator[Objection]:
                 "rule",
                 "By which decision rule is a lot judged against these limits? A rule that takes "
                 "an uncertainty into account is set line by line, in its own columns or in the draft.",
-                (Choice(SIMPLE_ACCEPTANCE, SIMPLE_ACCEPTANCE),),
+                (Choice(SIMPLE_ACCEPTANCE, SIMPLE_ACCEPTANCE.capitalize()),),
                 SIMPLE_ACCEPTANCE,
             )
     if not values.get("scope") and line.kind != Kind.TYPICAL:
@@ -179,7 +179,7 @@ def _asks_scope(row: Row) -> Objection:
             row.row,
             "scope",
             "These rows say how often, and not that they are periodic.",
-            (Choice(Scope.PERIODIC.value, "periodic"), LEAVE_ROWS),
+            (Choice(Scope.PERIODIC.value, "Periodic"), LEAVE_ROWS),
             Scope.PERIODIC.value,
         )
     return asked(
@@ -187,8 +187,8 @@ def _asks_scope(row: Row) -> Objection:
         "scope",
         "How often are these tested?",
         (
-            Choice(Scope.FILL_LOT.value, "on each fill lot"),
-            Choice(Scope.BATCH.value, "once a batch"),
+            Choice(Scope.FILL_LOT.value, "On each fill lot"),
+            Choice(Scope.BATCH.value, "Once a batch"),
         ),
         Scope.FILL_LOT.value,
     )
@@ -206,7 +206,7 @@ def _asks_edition(row: Row, line: Line, book: Book) -> Iterator[Objection]:
             field="edition",
         )
     it_is = Choice(
-        AS_IN_THE_BOOK, "the only edition in the method book that measures it"
+        AS_IN_THE_BOOK, "The only edition in the method book that measures it"
     )
     yield Objection(
         row.row,

@@ -9,7 +9,7 @@ from specs.tables.forms.objections import CELLS, LEAVE_ROWS, Objection
 from specs.tables.saying import Choice
 
 Objects = Callable[[Sequence[Row]], Sequence[Objection]]
-KEEP = Choice(CELLS, "keep what stands here")
+KEEP = Choice(CELLS, "Keep what stands here")
 
 
 def objection(

@@ -125,8 +125,8 @@ def _which_hour(row: Row, moments: Sequence[dt.datetime]) -> Objection:
         "The clock was set back that night and showed this time twice. Which is meant?",
         matter="hour twice",
         choices=(
-            Choice(FIRST, "the first time, before the clock was set back"),
-            Choice(SECOND, "the second time"),
+            Choice(FIRST, "The first time, before the clock was set back"),
+            Choice(SECOND, "The second time"),
             LEAVE_ROWS,
         ),
         is_refusal=False,

@@ -61,7 +61,7 @@ def read(content: bytes) -> Manifest:
     try:
         told = json.loads(content)
         version = told["format"]
-    except (ValueError, TypeError, KeyError):
+    except (ValueError, TypeError, KeyError, RecursionError):
         raise _unreadable() from None
     if version != FORMAT:
         raise WrongMove(
@@ -70,7 +70,7 @@ def read(content: bytes) -> Manifest:
         )
     try:
         return _manifest(told)
-    except (TypeError, KeyError, AttributeError):
+    except (TypeError, KeyError, AttributeError, ValueError, OverflowError):
         raise _unreadable() from None
 
 
@@ -79,9 +79,13 @@ def _manifest(told: Mapping[str, Any]) -> Manifest:
         made_at=str(told["made_at"]),
         entries=int(told["entries"]),
         head=str(told["head"]),
-        tables={label: Table(**it) for label, it in told["tables"].items()},
+        tables={label: _table(**it) for label, it in told["tables"].items()},
         parts={name: Part(**it) for name, it in told["parts"].items()},
     )
+
+
+def _table(part: str, rows: int, columns: list[str]) -> Table:
+    return Table(str(part), int(rows), list(columns))
 
 
 def _unreadable() -> WrongMove:

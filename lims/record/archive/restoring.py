@@ -7,9 +7,16 @@ from contextlib import contextmanager
 from itertools import islice
 from typing import IO, Any
 
+from django.core.exceptions import ValidationError
 from django.core.files import File
 from django.core.files.storage import default_storage
-from django.db import DEFAULT_DB_ALIAS, IntegrityError, connections, models, transaction
+from django.db import (
+    DEFAULT_DB_ALIAS,
+    DatabaseError,
+    connections,
+    models,
+    transaction,
+)
 
 from lims.record import clock, doors, triggers
 from lims.record.archive import tables
@@ -24,6 +31,7 @@ from lims.record.verify import COLUMNS, verify
 from specs import chain
 
 AT_ONCE = 1000
+LONGEST_LINE = 64 * 1024 * 1024  # bytes; a row of a table is far shorter
 VERB = "record_restored"
 Known = tuple[int, str]  # the number of an entry and how its head begins
 
@@ -61,7 +69,7 @@ def _load(
             _load_table(archive, manifest, model)
         _load_entries(archive, manifest, known, highest)
         connections[using].check_constraints()
-    except IntegrityError as refused:
+    except (DatabaseError, OverflowError, ValueError) as refused:
         raise WrongMove(
             f"The database refuses a row of the archive ({refused}), so nothing is "
             f"restored. {ANOTHER}"
@@ -104,7 +112,7 @@ def _load_table(
 def _row(told: dict[str, Any], model: type[models.Model], part: str) -> models.Model:
     try:
         return tables.as_row(told, model)
-    except (KeyError, TypeError, ValueError) as found:
+    except (KeyError, TypeError, ValueError, ValidationError) as found:
         raise WrongMove(f"A row of {part} cannot be read. {ANOTHER}") from found
 
 
@@ -152,11 +160,17 @@ def _next(told: dict[str, Any], seq: int, head: str) -> str:
 
 def _entry(told: dict[str, Any], highest: Highest) -> Entry:
     """An entry with the columns that its content tells."""
-    content = json.loads(told["content"])
-    for change in content["changes"]:
-        highest.note(change["model"], change["id"])
+    try:
+        content = json.loads(told["content"])
+        for change in content["changes"]:
+            highest.note(change["model"], change["id"])
+        columns = {name: content[name] for name in COLUMNS}
+    except (KeyError, TypeError, ValueError) as found:
+        raise WrongMove(
+            f"Entry {told['seq']} of the archive does not say what an entry says. {ANOTHER}"
+        ) from found
     return Entry(
-        **{name: content[name] for name in COLUMNS},
+        **columns,
         content=told["content"],
         previous=told["previous"],
         hash=told["hash"],
@@ -210,10 +224,11 @@ def _written_back() -> Iterator[Callable[[str, IO[bytes]], None]]:
 
 def _lines(archive: zipfile.ZipFile, part: str) -> Iterator[dict[str, Any]]:
     with archive.open(part) as lines:
-        for number, line in enumerate(lines, start=1):
+        pieces = iter(lambda: lines.readline(LONGEST_LINE + 1), b"")
+        for number, line in enumerate(pieces, start=1):
             try:
-                told = json.loads(line)
-            except ValueError:
+                told = json.loads(line) if len(line) <= LONGEST_LINE else None
+            except (ValueError, RecursionError):
                 told = None
             if not isinstance(told, dict):
                 raise WrongMove(f"Line {number} of {part} cannot be read. {ANOTHER}")

@@ -9,6 +9,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from lims.batches import queries
+from lims.imports.queries import logs_of_batch
 from lims.people.permissions import Permission, allowed
 from lims.screens import exporting
 from lims.screens.access import staff
@@ -44,8 +45,10 @@ def show_list(request: HttpRequest) -> HttpResponseBase:
 @require_safe
 @staff
 def show_batch(request: HttpRequest, number: str) -> HttpResponse:
-    context = presenting.batch_page(batch_or_404(number))
-    return render(request, "batches/batch.html", context | {"may": may(request)})
+    batch = batch_or_404(number)
+    context = presenting.batch_page(batch)
+    context |= {"logs": logs_of_batch(batch), "may": may(request)}
+    return render(request, "batches/batch.html", context)
 
 
 @require_safe

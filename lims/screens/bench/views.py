@@ -13,6 +13,7 @@ from lims.bench.actions.entering import current_determination, record_reading, s
 from lims.bench.actions.samples import add_test
 from lims.bench.evaluation import held
 from lims.bench.models import Test
+from lims.imports.queries import logs_of_sample
 from lims.people.models import Person
 from lims.people.permissions import Permission
 from lims.record.refusals import BadInput, ChangedSince, WrongMove
@@ -65,7 +66,8 @@ def open_code(request: HttpRequest) -> HttpResponse:
 def sample(request: HttpRequest, number: str) -> HttpResponse:
     found = finding.sample_or_404(number)
     page = presenting.page(found, by=_who(request))
-    return render(request, "bench/sample.html", {"page": page})
+    context = {"page": page, "logs": logs_of_sample(found)}
+    return render(request, "bench/sample.html", context)
 
 
 @require_POST

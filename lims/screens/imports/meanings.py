@@ -23,7 +23,7 @@ ROLES = {
     Role.PERSON: "Person",
     Role.REMARK: "Remark",
 }
-NEEDED = (Role.BATCH, Role.DAY, Role.PRODUCT)
+NEEDED = (Role.BATCH, Role.DAY)  # a product that no column tells is asked about
 Choices = list[tuple[str, Any]]  # of a select; the second may be a group of them
 
 

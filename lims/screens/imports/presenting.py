@@ -28,6 +28,7 @@ from lims.sheets.reading import DELIMITERS, ENCODINGS
 
 State, Stage = Import.State, Staging.Stage
 SLOW = dt.timedelta(minutes=1)  # a worker that runs has begun by then
+SILENT = dt.timedelta(minutes=5)  # one that is at work was heard of by then
 NEXT = {
     Import.Kind.SPECIFICATIONS: ("specifications:list", "Specifications"),
     Import.Kind.CUSTOMERS: ("specifications:customer-list", "Customers"),
@@ -106,14 +107,15 @@ def work(look: Looked | None) -> dict[str, Any]:
     """What the program is doing with the file, as far as it tells."""
     if look is None:
         return {"is_at_work": False}
-    is_slow = look.stage == Stage.WAITING and clock.now() - look.changed_at > SLOW
+    is_at_work, quiet = words.is_at_work(look), clock.now() - look.changed_at
     return {
-        "is_at_work": words.is_at_work(look),
+        "is_at_work": is_at_work,
         "stage_words": words.STAGES.get(Stage(look.stage), ""),
         "work_words": look.words,
         "done": look.done,
         "total": look.total,
-        "is_slow": is_slow,
+        "is_slow": look.stage == Stage.WAITING and quiet > SLOW,
+        "is_silent": is_at_work and look.stage != Stage.WAITING and quiet > SILENT,
     }
 
 

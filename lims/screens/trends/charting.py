@@ -13,14 +13,14 @@ from lims.methods.models import Characteristic
 from lims.people.permissions import Permission, allowed
 from lims.products.models import Product
 from lims.screens.batches.answers import person_of
-from lims.screens.paging import page_of
+from lims.screens.paging import ROWS, page_of
 from lims.screens.trends import asking, drawn, moving, points, summaries, words
 from lims.screens.trends.forms import TrendForm
 from lims.screens.zone import zone
 from lims.trends.asked import Asked, Span, Trend
 from lims.wording import dates
 
-ROWS = 250
+ALL = "all"  # instead of a page's number
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,9 @@ def page(
     """Everything of one chart."""
     person = person_of(request)
     newest_first = tuple(reversed(trend.points))
-    rows = page_of(request, newest_first, size=ROWS)
+    is_all = request.GET.get("page") == ALL
+    size = max(len(newest_first), 1) if is_all else ROWS
+    rows = page_of(request, newest_first, size=size)
     lines = moving.rows_of(trend)
     return {
         **_head(product, trend.characteristic, form),
@@ -110,8 +112,8 @@ def answer(trend: Trend, lines: list[moving.Moving]) -> str:
         f"{words.number_of(len(trend.points), 'value')} of {of}, {days}; "
         f"the last is {last.said}{_lies(last.beside)}."
     )
-    longest = max(lines, key=lambda it: it.count, default=None)
-    return f"{told} {longest.sentence}" if longest else told
+    first_line = next(iter(lines), None)  # history comes last, where there is more
+    return f"{told} {first_line.sentence}" if first_line else told
 
 
 def _lies(beside: str) -> str:

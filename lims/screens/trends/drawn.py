@@ -21,11 +21,19 @@ def small(trend: Trend) -> SafeString:
 
 
 def both(found: Comparison) -> tuple[SafeString, SafeString]:
-    """Two charts on one scale."""
+    """Two charts on one scale, and on the same days unless two periods are compared."""
     axis = one_axis(found.first, found.second)
+    pair = found.first, found.second
+    one_, other = (it.asked for it in pair)
+    is_one_period = (one_.since, one_.until) == (other.since, other.until)
+    shared = pair if is_one_period else ()
     first, second = (
-        _drawn(trend_chart(it, address=points.address, axis=axis, width=HALF))
-        for it in (found.first, found.second)
+        _drawn(
+            trend_chart(
+                it, address=points.address, axis=axis, beside=shared, width=HALF
+            )
+        )
+        for it in pair
     )
     return first, second
 

@@ -133,9 +133,13 @@ def _sentence(table: Table, group: Sequence[Objection]) -> str:
     """The one sentence of a group, or the first of several with its row."""
     first = group[0]
     different = len({it.sentence for it in group})
+    told = first.sentence
+    if first.is_refusal and first.key not in table.letters:
+        heading = table.form.column(first.key).heading
+        told = f"{told} The file has no column “{heading}”: add it, or leave these rows out."
     if different == 1:
-        return first.sentence
-    return f"{first.sentence} (Row {first.row}, the first of {len(group)}.)"
+        return told
+    return f"{told} (Row {first.row}, the first of {len(group)}.)"
 
 
 def _apply(table: Table, objection: Objection, choice: str) -> None:

@@ -1,7 +1,7 @@
 """One cell of a form: what it holds, or why it cannot be taken and what to write instead."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from specs.numbers import Number, NumberRefused, Refused, read
 from specs.tables.forms.form import FormColumn, Reads
@@ -97,7 +97,7 @@ def _choice(column: FormColumn, text: str, _kept: Kept) -> Said:
     found = own.get(word) or column.means.get(word)
     if found is None:
         return refused(
-            f"“{text}” is no {column.heading.lower()} here: write one of "
+            f"“{text}” is not among what “{column.heading}” can say: write one of "
             f"{', '.join(column.choices)}."
         )
     return taken(found, text)
@@ -114,9 +114,13 @@ def _name(column: FormColumn, text: str, kept: Kept) -> Said:
             why=f"“{text}” can mean {' or '.join(found[:6])}: write which of them.",
         )
     return refused(
-        f"“{text}” is no {column.of} that is kept here: write one that is, or add it "
-        "first."
+        f"“{text}” is no {column.of} that is kept here: write one that is"
+        f"{_such_as(kept.near(column.of, text))}, or add it first."
     )
+
+
+def _such_as(codes: Sequence[str]) -> str:
+    return f", such as {' or '.join(codes)}" if codes else ""
 
 
 READERS: dict[Reads, Reader] = {

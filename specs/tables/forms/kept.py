@@ -3,8 +3,12 @@
 import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 
 Names = Mapping[str, tuple[str, ...]]  # a name in plain small letters -> codes
+
+MOST_NEAR = 4
+LARGEST_COMPARED = 1000  # names; each text that is not found is held against all
 
 
 @dataclass(frozen=True)
@@ -17,6 +21,19 @@ class Kept:
     def found(self, what: str, text: str) -> tuple[str, ...]:
         """The codes that a text can mean in a list; none, one or several."""
         return self.lists.get(what, {}).get(plain(text), ())
+
+    def near(self, what: str, text: str) -> tuple[str, ...]:
+        """Codes that a text may be meant to say: all of a short list, else what is written nearly alike."""
+        names = self.lists.get(what, {})
+        codes = list(dict.fromkeys(it for some in names.values() for it in some))
+        if len(codes) <= MOST_NEAR:
+            return tuple(codes)
+        if len(names) > LARGEST_COMPARED:
+            return ()
+        alike = get_close_matches(plain(text), names, MOST_NEAR)
+        return tuple(dict.fromkeys(it for name in alike for it in names[name]))[
+            :MOST_NEAR
+        ]
 
 
 def plain(text: str) -> str:

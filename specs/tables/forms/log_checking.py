@@ -21,7 +21,7 @@ from specs.tables.sheet import Sheet, place_of
 
 NO_TIME = "no time"
 OUT = Said(Fate.LEFT_OUT)
-LEAVE = Choice("leave", "leave these readings out")
+LEAVE = Choice("leave", "Leave these readings out")
 FINEST = Decimal("0.00001")  # of a minute, so that a hundredth of a second still counts
 Mapped = Mapping[str, Mapping[str, str]]
 
@@ -138,7 +138,7 @@ class _Look:
             letter,
             NO_TIME,
             "cell",
-            f"{len(wrong)} rows have no time that can be read. {times.said[wrong[0]].why}",
+            f"{_rows_have(len(wrong))} no time that can be read. {times.said[wrong[0]].why}",
             (LEAVE,),
             tuple(f"{letter}{self.rows[place]}" for place in wrong[:200]),
             len(wrong),
@@ -247,6 +247,10 @@ class _Look:
             answered=tuple(sorted(answered, key=order)),
             rows=tuple(rows),
         )
+
+
+def _rows_have(count: int) -> str:
+    return "1 row has" if count == 1 else f"{count} rows have"
 
 
 def minutes_of(span: int) -> str:

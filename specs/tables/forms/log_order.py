@@ -96,14 +96,14 @@ def _back_question(
 ) -> Question:
     first = back[0]
     steps = dict(_steps(it))
-    choices = [Choice(LATER, "leave out what does not come after the reading before")]
+    choices = [Choice(LATER, "Leave out what does not come after the reading before")]
     proposed = LATER
     if all(abs(HOUR + steps[place] - usual) <= FOUR_MINUTES for place in back):
         choices.insert(
             0,
             Choice(
                 AN_HOUR,
-                "the clock was set back an hour: count on from there",
+                "The clock was set back an hour: count on from there",
                 f"{in_words(usual)} after the reading before",
             ),
         )
@@ -128,10 +128,10 @@ def _gap_question(
 ) -> Question:
     steps = dict(_steps(it))
     longest = max(steps[place] for place in gaps)
-    choices = [Choice(TAKE, "take the readings as they are, with the gap")]
+    choices = [Choice(TAKE, "Take the readings as they are, with the gap")]
     if all(abs(steps[place] - HOUR - usual) <= FOUR_MINUTES for place in gaps):
         choices.append(
-            Choice(AN_HOUR, "the clock was set forward an hour: nothing is missing")
+            Choice(AN_HOUR, "The clock was set forward an hour: nothing is missing")
         )
     many = "There is one gap" if len(gaps) == 1 else f"There are {len(gaps)} gaps"
     return Question(

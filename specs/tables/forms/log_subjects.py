@@ -57,7 +57,7 @@ def subject_of(
         f"What was logged in “{own.get(HEADING, letter)}”: which batch, vessel or kettle? "
         "Choose, or write it.",
         (
-            *(Choice(key, f"as the {key} says: {text}") for key, text in own.items()),
+            *(Choice(key, f"As the {key} says: {text}") for key, text in own.items()),
             *around.subjects,
         ),
         (cell,),

@@ -113,14 +113,14 @@ def _not_a_time(text: str) -> Said:
 
 def _unit_question(key: str, time: Cells, numbers: Sequence[Decimal]) -> Question:
     choices = [
-        Choice("s", "seconds", _span(numbers, SECOND)),
-        Choice("min", "minutes", _span(numbers, MINUTE)),
-        Choice("h", "hours", _span(numbers, HOUR)),
+        Choice("s", "Seconds", _span(numbers, SECOND)),
+        Choice("min", "Minutes", _span(numbers, MINUTE)),
+        Choice("h", "Hours", _span(numbers, HOUR)),
     ]
     proposed = ""
     if all(EARLIEST <= it <= LATEST for it in numbers):
         choices.append(
-            Choice(SERIAL, "days, as a workbook counts them", _days(numbers))
+            Choice(SERIAL, "Days, as a workbook counts them", _days(numbers))
         )
         proposed = SERIAL if any(it % 1 for it in numbers) else ""
     return Question(

@@ -33,6 +33,8 @@ SENTINELS = frozenset(
 )  # fmt: skip; what loggers write for a broken sensor; common practice, no source
 SHORTEST_STILL = 30  # readings
 SHARE_STILL = 20  # of all readings one in so many
+MOST_WRITTEN = 200  # cells of a question that can each be written anew
+MOST_SHOWN = 12  # where one answer holds for all of them
 Places = Sequence[int]
 
 
@@ -107,6 +109,7 @@ def _ask_unit(
 ) -> None:
     heading, told = words
     named = f" Its head says “{told}”, which is neither." if told.strip() else ""
+    filled = places or [it for it, text in enumerate(cells.texts) if text.strip()]
     choices = [
         Choice(name, f"{name}, {unit.measures}")
         for name, unit in UNITS.items()
@@ -118,9 +121,9 @@ def _ask_unit(
         UNIT,
         "column",
         f"In which unit of pressure or temperature is “{heading or it.letter}”?{named}",
-        (*choices, Choice(LEFT_OUT, "neither: leave this column out")),
-        tuple(cells.address(place) for place in places[:3]),
-        len(places),
+        (*choices, Choice(LEFT_OUT, "Neither: leave this column out")),
+        tuple(cells.address(place) for place in filled[:3]),
+        len(filled),
     )
     choice = _settled(it, question, answers)
     it.is_left_out = choice == LEFT_OUT
@@ -141,19 +144,24 @@ def _ask_no_numbers(it: Sensor, cells: Cells, places: Places, answers: Answers) 
     wrong = [place for place in places if it.said[place].fate == Fate.REFUSED]
     if wrong:
         first = it.said[wrong[0]].why
-        choices = (Choice(LEAVE, "leave these readings out"),)
+        choices = (Choice(LEAVE, "Leave these readings out"),)
         question = _question(
             it,
             NO_NUMBER,
             cells,
             wrong,
-            sentence=f"{len(wrong)} cells hold no number. {first}",
+            sentence=f"{_cells_hold(len(wrong))} no number. {first}",
             choices=choices,
+            shown=MOST_WRITTEN,
         )
         question = replace(
             question, level="cell", is_refusal=True, takes_text=True, proposed=""
         )
         _put(it, wrong, question, _settled(it, question, answers))
+
+
+def _cells_hold(count: int) -> str:
+    return "1 cell holds" if count == 1 else f"{count} cells hold"
 
 
 def _ask_sentinels(it: Sensor, cells: Cells, places: Places, answers: Answers) -> None:
@@ -167,8 +175,8 @@ def _ask_sentinels(it: Sensor, cells: Cells, places: Places, answers: Answers) -
         return
     numbers = ", ".join(sorted(none))
     choices = (
-        Choice(LEAVE, "no readings: leave them out"),
-        Choice(TAKE, "true readings: take them"),
+        Choice(LEAVE, "No readings: leave them out"),
+        Choice(TAKE, "True readings: take them"),
     )
     question = _question(
         it,
@@ -189,8 +197,8 @@ def _ask_still(it: Sensor, cells: Cells, places: Places, answers: Answers) -> No
     ):
         return
     choices = (
-        Choice(TAKE, "take them"),
-        Choice(LEAVE, "the sensor was stuck: leave them out but for the first"),
+        Choice(TAKE, "Take them"),
+        Choice(LEAVE, "The sensor was stuck: leave them out but for the first"),
     )
     question = _question(
         it,
@@ -225,6 +233,7 @@ def _question(
     *,
     sentence: str,
     choices: tuple[Choice, ...],
+    shown: int = MOST_SHOWN,
 ) -> Question:
     return Question(
         f"{it.letter}/{matter}",
@@ -233,7 +242,7 @@ def _question(
         "column",
         sentence,
         choices,
-        tuple(cells.address(place) for place in places[:200]),
+        tuple(cells.address(place) for place in places[:shown]),
         len(places),
         choices[0].key,
     )

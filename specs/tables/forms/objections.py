@@ -7,8 +7,8 @@ from specs.tables.checked import Row
 from specs.tables.saying import Choice
 
 ROWS, CELLS, TAKE = "rows", "cells", "take"
-LEAVE_ROWS = Choice(ROWS, "leave these rows out")
-LEAVE_CELLS = Choice(CELLS, "leave these cells empty")
+LEAVE_ROWS = Choice(ROWS, "Leave these rows out")
+LEAVE_CELLS = Choice(CELLS, "Leave these cells empty")
 
 
 @dataclass(frozen=True)

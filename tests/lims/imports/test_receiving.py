@@ -7,6 +7,7 @@ from django.core.files.storage import default_storage
 
 from lims.imports import actions, rules
 from lims.imports.models import Import, Staging
+from lims.record import clock
 from lims.record.models import Entry
 from lims.record.refusals import BadInput, NotAllowed, WrongMove
 from tests.factories import bringing
@@ -122,3 +123,24 @@ def test_nothing_is_said_of_a_file_that_was_left(manager):
 
     with pytest.raises(WrongMove, match="is left"):
         actions.map_columns(import_of=row, mapping={}, by=manager)
+
+
+@pytest.mark.parametrize(
+    ("kind", "remedy"),
+    [
+        (Import.Kind.HISTORY, "Withdraw what it brought"),
+        (Import.Kind.LOG, "Withdraw what it brought"),
+        (Import.Kind.INSTRUMENTS, "change it there"),
+        (Import.Kind.SAMPLES, "change it there"),
+        (Import.Kind.SPECIFICATIONS, "change it there"),
+        (Import.Kind.CUSTOMERS, "change it there"),
+    ],
+)
+def test_a_file_that_was_taken_in_says_what_can_be_done(
+    kind, remedy, manager, monkeypatch
+):
+    it = Import(name="book.csv", kind=kind, taken_at=clock.now(), taken_by=manager)
+    monkeypatch.setattr(rules, "taken_in_before", lambda *_: it)
+
+    with pytest.raises(BadInput, match=remedy):
+        rules.check_not_taken_in("0" * 64, kind)

@@ -25,7 +25,7 @@ def test_it_is_one_entry_that_counts_what_came(waiting, manager):
 
     assert Entry.objects.count() == entries + 1
     entry = Entry.objects.first()
-    assert (entry.verb, entry.note) == ("file_taken_in", "2 added, 2 values")
+    assert (entry.verb, entry.note) == ("file_taken_in", "added: 2, values: 2")
     waiting.refresh_from_db()
     assert (waiting.state, waiting.line_count) == ("taken in", 2)
     assert not Staging.objects.exists()
@@ -96,7 +96,7 @@ def test_the_same_values_from_another_file_are_not_added_again(waiting, manager)
 
     assert HistoryLine.objects.count() == 1
     assert again.counts["values here already"] == 1
-    assert Entry.objects.first().note == "1 values here already"
+    assert Entry.objects.first().note == "values here already: 1"
 
 
 def test_of_an_overlapping_file_only_what_is_new_is_added(waiting, manager):

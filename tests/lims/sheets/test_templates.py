@@ -132,6 +132,17 @@ def test_a_long_list_stands_on_a_sheet_that_is_not_shown(book):
     assert int(last) > int(first) + 50
 
 
+@pytest.mark.parametrize(("kind", "across"), [("samples", 1), ("specifications", 4)])
+def test_on_paper_it_lies_across_and_its_heads_stand_on_every_page(kind, across, book):
+    sheet = loaded(templates.template(kind)).worksheets[0]
+
+    assert sheet.page_setup.orientation == "landscape"
+    assert sheet.sheet_properties.pageSetUpPr.fitToPage
+    assert sheet.page_setup.fitToWidth == across
+    assert sheet.print_title_rows == "$1:$2"
+    assert sheet.print_title_cols == "$A:$A"
+
+
 def test_another_text_than_one_of_the_list_may_be_typed(book):
     """It is asked about when the file comes back: a workbook's own box would lose what was typed."""
     sheet = loaded(templates.template("samples")).worksheets[0]

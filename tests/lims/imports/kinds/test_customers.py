@@ -48,7 +48,7 @@ def test_customers_are_added_in_one_entry(table, despatch):
         ("TT", "en"),
     ]
     assert Customer.objects.get(code="OL").mail == "goods@ospreylune.example"
-    assert Entry.objects.first().note == "2 added, 2 customers"
+    assert Entry.objects.first().note == "added: 2, customers: 2"
 
 
 def test_their_lines_become_a_draft(table, book, technologist, both):

@@ -34,7 +34,7 @@ def test_an_instrument_comes_with_all_its_checks(table, manager):
     assert (it.number, it.kind, it.note) == ("PEN-02", "penetrometer", "bench 1")
     assert it.due_on == dt.date(2026, 8, 2)
     assert [row.found for row in it.checks.all()] == ["286 on 286", "285 on 286"]
-    assert Entry.objects.first().note == "3 added, 1 instruments, 2 checks"
+    assert Entry.objects.first().note == "added: 3, instruments: 1, checks: 2"
 
 
 def test_one_that_was_found_unfit_is_out_of_service(table, manager):

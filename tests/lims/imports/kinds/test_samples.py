@@ -50,7 +50,7 @@ def test_a_sample_is_received_with_its_tests(table, technician):
         )
     ) == ["worked-penetration"]
     assert Entry.objects.count() == entries + 2  # received, and taken in
-    assert Entry.objects.first().note == "2 added"
+    assert Entry.objects.first().note == "added: 2"
 
 
 def test_one_that_is_here_is_not_received_again(table, technician):

@@ -72,7 +72,7 @@ def test_all_of_it_is_one_entry(lx3, technologist):
 
     assert Entry.objects.count() == entries + 1
     assert Entry.objects.first().about_name == f"import of {row.name}"
-    assert Entry.objects.first().note == "3 added, 1 products, 1 drafts"
+    assert Entry.objects.first().note == "added: 3, products: 1, drafts: 1"
 
 
 def test_nothing_is_in_force_before_it_is_approved(lx3, technologist):

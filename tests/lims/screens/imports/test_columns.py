@@ -6,6 +6,7 @@ from lims.sheets import looking
 from tests.lims.screens.imports.conftest import (
     TIDY,
     address,
+    answered,
     at,
     brought,
     columns_sent,
@@ -143,3 +144,19 @@ def test_columns_of_a_file_that_was_left_change_no_more(chemist, tidy):
 
 def test_a_technician_may_not_say_what_a_history_holds(as_, tidy):
     assert as_("tech-a").get(address("columns", tidy.pk)).status_code == 403
+
+
+def test_a_file_of_one_product_needs_no_column_for_it(chemist, opened):
+    told = "Batch;Date;Pen W60\nQ1-25-0391;2025-12-03;281\nQ1-25-0392;2025-12-04;283\n"
+    waiting = brought(told, "one product.csv")
+
+    page = map_as_proposed(chemist, waiting)
+
+    assert page.status_code == 303
+    assert chemist.get(address("questions", waiting.pk)).status_code == 200
+    (table,) = looking.looked(fresh(waiting)).blocks
+    assert [it.key for it in table.questions] == ["/product of all"]
+    answered(chemist, waiting, {"/product of all": "LX2"})
+    (table,) = looking.looked(fresh(waiting)).blocks
+    assert table.is_ready
+    assert table.counts["batches with values"] == 2

@@ -44,7 +44,7 @@ def test_what_was_logged_is_asked_and_may_be_written(technician, waiting):
     page = text_of(technician.get(address("questions", waiting.pk)))
 
     assert "What was logged in" in page
-    assert "as the heading says: Pressure" in page
+    assert "As the heading says: Pressure" in page
 
     sent = questions_sent(technician, waiting, **{"t1-at-B1": "vessel 3"})
     technician.post(address("questions", waiting.pk), sent)

@@ -77,6 +77,29 @@ def test_what_just_began_to_wait_is_no_trouble(chemist, tidy):
     assert "Nothing has begun" not in text_of(chemist.get(address("one", tidy.pk)))
 
 
+@pytest.mark.parametrize("stage", ["reading", "checking", "taking in"])
+def test_work_that_was_ended_from_outside_can_be_gone_on_with(stage, chemist, ready):
+    at_work(ready, stage=stage, changed_at=now() - dt.timedelta(minutes=6))
+
+    page = chemist.get(address("one", ready.pk))
+    assert "Nothing was heard of this work for five minutes" in text_of(page)
+    assert f'action="{address("look", ready.pk)}"' in page.content.decode()
+    chemist.post(address("look", ready.pk))
+
+    assert "Nothing is asked any more." in text_of(
+        chemist.get(address("one", ready.pk))
+    )
+
+
+def test_work_that_was_just_heard_of_is_not_disturbed(chemist, ready):
+    at_work(ready, changed_at=now() - dt.timedelta(minutes=4))
+
+    page = chemist.get(address("one", ready.pk)).content.decode()
+
+    assert "Nothing was heard" not in page
+    assert f'action="{address("look", ready.pk)}"' not in page
+
+
 @pytest.mark.parametrize("name", ["lines", "cells", "questions"])
 def test_other_pages_say_that_the_file_is_being_looked_at(chemist, ready, name):
     at_work(ready)

@@ -81,6 +81,18 @@ def test_a_long_table_comes_in_pages_that_hold_every_point_once(
     assert all(len(points_of(it)) == 11 for it in pages)
 
 
+def test_a_long_table_can_be_had_on_one_page(as_, tested, told, monkeypatch):
+    monkeypatch.setattr(charting, "ROWS", 4)
+    client = as_("tech-a")
+
+    first, whole = client.get(one()), client.get(one(page="all"))
+
+    assert len(rows_of(first)) == 4
+    assert "page=all" in first.content.decode()
+    assert len(rows_of(whole)) == 11
+    assert "on one page" not in whole.content.decode()
+
+
 def test_the_sheet_has_the_same_values_oldest_first(as_, tested, told):
     answer = as_("tech-a").get(one() + "?as=csv")
 

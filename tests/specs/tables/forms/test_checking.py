@@ -111,7 +111,7 @@ def test_a_refused_cell_is_written_anew():
 def test_what_is_written_anew_is_read_like_any_other():
     it = looked(("LX2", "grey", *GOOD[2:]), instead={"B2": "green"})
 
-    assert "“green” is no colour" in it.questions[0].sentence
+    assert "“green” is not among what" in it.questions[0].sentence
 
 
 def test_or_its_cell_is_left_empty():
@@ -128,7 +128,7 @@ def test_or_its_row_is_left_out_whole():
 
     assert [row.row for row in it.rows] == [3]
     assert it.role(2).value == "held"
-    assert "“grey” is no colour" in it.held[2]
+    assert "“grey” is not among what “Colour” can say" in it.held[2]
     assert it.at("D", 2).fate == Fate.LEFT_OUT
 
 
@@ -238,3 +238,52 @@ def test_of_a_name_one_cell_is_asked_and_of_blank_ones_each():
     block = tables.block(sheet)
     it = check(form, sheet, block, proposed(block, form), answers=Answers(), kept=KEPT)
     assert it.questions[0].cells == ("B2", "B3")
+
+
+def test_what_a_refused_name_can_mean_is_offered_and_nothing_else():
+    it = looked(("LX2", "grey", "mineral", *GOOD[3:]))
+
+    assert it.at("C", 2).value == "M150"
+    assert it.at("B", 2).value == ""
+
+
+def test_what_a_rule_refuses_is_offered_nothing():
+    def heavy(rows):
+        return [Objection(it.row, "mass", "Too heavy: write less.") for it in rows]
+
+    it = looked(GOOD, objects=heavy)
+
+    assert (it.at("D", 2).fate, it.at("D", 2).value) == (Fate.REFUSED, "")
+    assert it.at("D", 2).why == "Too heavy: write less."
+
+
+def test_columns_are_asked_of_before_cells_and_both_from_the_left():
+    rows = [("LX2", "grey", "rape", *GOOD[3:]), (*GOOD[:4], "", "")]
+
+    it = looked(*rows, objects=objecting)
+
+    assert [one.key for one in it.questions] == [
+        "E/months",
+        "B/cannot be read",
+        "C/cannot be read",
+    ]
+
+
+def test_of_several_sentences_the_first_is_told_with_its_row():
+    it = looked((*GOOD[:3], "much", *GOOD[4:]), (*GOOD[:3], "more", *GOOD[4:]))
+
+    assert it.questions[0].sentence.endswith("(Row 2, the first of 2.)")
+    assert "“much”" in it.questions[0].sentence
+
+
+def test_a_day_is_written_anew_too():
+    it = looked((*GOOD[:5], "31/02/2026"), instead={"F2": "2026-02-28"})
+
+    assert it.rows[0].values["made_on"] == "2026-02-28"
+    assert it.at("F", 2).rule.count("written instead of") == 1
+
+
+def test_what_is_written_for_another_column_or_for_no_cell_changes_nothing():
+    it = looked(GOOD, instead={"BA2": "blue", "B": "blue", "2": "blue", "B99": "blue"})
+
+    assert it.rows[0].values["colour"] == "brown"

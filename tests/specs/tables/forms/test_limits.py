@@ -91,3 +91,8 @@ def test_any_other_text_is_refused_or_said_back_as_it_is_read(text):
     except LimitsRefused:
         return
     assert read_limits(limits.in_words) == limits
+
+
+def test_one_end_is_said_back_with_its_side():
+    assert read_limits("min 190").in_words == "at least 190"
+    assert read_limits("max 70").in_words == "at most 70"

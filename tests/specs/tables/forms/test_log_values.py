@@ -96,8 +96,8 @@ def test_what_was_logged_is_asked_and_can_be_written():
     it = values("99", "98", choices={"B/subject": ""})
     (question,) = it.questions
     assert [one.words for one in question.choices] == [
-        "as the heading says: Bath T",
-        "as the sheet says: Sheet1",
+        "As the heading says: Bath T",
+        "As the sheet says: Sheet1",
     ]
     assert question.cells == ("B1",)
 
