@@ -14,10 +14,13 @@ from lims.record.clock import now
 from lims.record.queries import tail
 from lims.sheets import reading
 from lims.sheets.asked import AskedCell, asked_cells
-from specs.tables import checking, finding, headings, rows
+from specs.tables import checking
 from specs.tables.checked import Checked
+from specs.tables.finding import headings
+from specs.tables.finding.tables import blocks_of
 from specs.tables.known import Known, Role, Use
 from specs.tables.layout import Block
+from specs.tables.rows import roles
 from specs.tables.saying import Answers, Choice, Question
 from specs.tables.sheet import Sheet
 
@@ -175,7 +178,7 @@ def _read(import_of: Import) -> reading.Workbook:
 
 
 def _blocks(workbook: reading.Workbook) -> list[Block]:
-    found = [block for sheet in workbook.sheets for block in finding.blocks_of(sheet)]
+    found = [block for sheet in workbook.sheets for block in blocks_of(sheet)]
     if len(found) > MOST_TABLES:
         raise reading.FileRefused(
             f"The file holds {len(found)} tables, more than the {MOST_TABLES} that a "
@@ -245,7 +248,7 @@ def _told(
         "questions": [asdict(it) for it in table.questions] if table else [],
         "answered": [asdict(it) for it in table.answered] if table else [],
         "cells": asked_cells(sheet, table) if table else {},
-        "notes": list(rows.notes(block, sheet)),
+        "notes": list(roles.notes(block, sheet)),
         "titles": [" ".join(filter(None, sheet.row(row))) for row in block.titles],
     }
 

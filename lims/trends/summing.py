@@ -17,7 +17,7 @@ from specs.statistics.summary import (
     summary_of_loads,
     summary_of_marks,
 )
-from specs.tables.marks import JOINT
+from specs.tables.texts.marks import JOINT
 
 Kind = Characteristic.Kind
 NUMBERS = (Kind.NUMBER, Kind.LADDER)

@@ -7,7 +7,7 @@ from specs.judging.conformity import ABSOLUTE, judge, judge_rating
 from specs.judging.verdicts import Judgement, Verdict
 from specs.numbers import Number, NumberRefused, read
 from specs.tables.known import Limits, Measured
-from specs.tables.marks import JOINT, WORDS
+from specs.tables.texts.marks import JOINT, WORDS
 
 WITHIN, BEYOND, NOT_KNOWN = "within", "beyond", "not known"
 _SAID = {Verdict.MET: WITHIN, Verdict.NOT_MET: BEYOND}

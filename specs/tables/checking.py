@@ -3,15 +3,15 @@
 from collections.abc import Iterable
 
 from specs.tables.checked import Checked
-from specs.tables.heads import read_heads
 from specs.tables.known import Known, Role, Uses
 from specs.tables.layout import Block
 from specs.tables.lines import lines_of
+from specs.tables.numbers.sets import combine, groups_of
 from specs.tables.reading import Table, read_others
-from specs.tables.repeated import drop_repeated
-from specs.tables.rows import roles
+from specs.tables.rows.repeated import drop_repeated
+from specs.tables.rows.roles import roles
+from specs.tables.rows.whose import read_heads
 from specs.tables.saying import Answers, Question
-from specs.tables.sets import combine, groups_of
 from specs.tables.sheet import Sheet, place_of
 
 

@@ -4,14 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from specs.tables.beside import beside
-from specs.tables.heads import product_of_all
 from specs.tables.known import Measured, Role
-from specs.tables.marks import is_bare
+from specs.tables.numbers.sets import Combined
+from specs.tables.numbers.single import NOT_TESTED
 from specs.tables.reading import NUMBERS, SETTLED, Table
-from specs.tables.repeated import same_samples
+from specs.tables.rows.repeated import same_samples
+from specs.tables.rows.whose import product_of_all
 from specs.tables.saying import Line, RowRole, Said, Value
-from specs.tables.sets import Combined
-from specs.tables.single import NOT_TESTED
+from specs.tables.texts.marks import is_bare
 
 Groups = Mapping[int, Sequence[int]]
 Sets = Mapping[str, Mapping[int, Sequence[Combined]]]  # by letter, then by first row

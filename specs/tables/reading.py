@@ -8,12 +8,12 @@ from specs.tables.asking import CELL, Column, count_of, is_answered
 from specs.tables.cells import Cells
 from specs.tables.known import Known, Measured, Role, Use, Uses
 from specs.tables.layout import Block
-from specs.tables.marks import read_marks
-from specs.tables.naming import read_texts
+from specs.tables.numbers.values import read_numbers
 from specs.tables.saying import Answers, Fate, Question, RowRole, Said
 from specs.tables.seen import NOTHING, Key, seen_of
 from specs.tables.sheet import Sheet
-from specs.tables.values import read_numbers
+from specs.tables.texts.marks import read_marks
+from specs.tables.texts.naming import read_texts
 
 NUMBERS = ("number", "ladder")
 LIVE = (RowRole.DATA, RowRole.CONTINUATION)

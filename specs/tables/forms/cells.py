@@ -7,9 +7,9 @@ from specs.numbers import Number, NumberRefused, Refused, read
 from specs.tables.forms.form import FormColumn, Reads
 from specs.tables.forms.kept import Kept, plain
 from specs.tables.forms.limits import read_limits
+from specs.tables.numbers.single import found_in
 from specs.tables.saying import Fate, Said
 from specs.tables.sheet import EMPTY, FAULT, FORMULA, NUMBER
-from specs.tables.single import found_in
 
 BLANK = Said(Fate.EMPTY)
 _WHOLE = re.compile(r"\+?([0-9]{1,6})(?:[.,]0+)?")

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from specs.numbers import Refused
 from specs.tables.cells import Cells
-from specs.tables.days import read_days
+from specs.tables.days.reading import read_days
 from specs.tables.forms.cells import BLANK, refused
 from specs.tables.forms.moments import parted, read_time
 from specs.tables.saying import Answers, Choice, Fate, Question, Said

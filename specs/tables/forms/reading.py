@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from specs.numbers import Refused
 from specs.tables.cells import Cells
-from specs.tables.days import read_days
+from specs.tables.days.reading import read_days
 from specs.tables.forms.cells import BLANK, read_cell, refused
 from specs.tables.forms.form import FormColumn, Reads
 from specs.tables.forms.kept import Kept

@@ -8,7 +8,8 @@ import pytest
 from lims.imports import kinds, knowing
 from lims.imports.models import Import
 from lims.sheets import reading, templates
-from specs.tables import finding, headings
+from specs.tables.finding import headings
+from specs.tables.finding.tables import blocks_of
 from specs.tables.forms import FORMS
 from specs.tables.known import Role
 from tests.factories import methods, products
@@ -41,7 +42,7 @@ def filled(content, form, rows=3):
 
 
 def tables_of(workbook):
-    return [(it, block) for it in workbook.sheets for block in finding.blocks_of(it)]
+    return [(it, block) for it in workbook.sheets for block in blocks_of(it)]
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -3,10 +3,10 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from specs.tables.finding import blocks_of
-from specs.tables.headings import proposed
+from specs.tables.finding.headings import proposed
+from specs.tables.finding.tables import blocks_of
 from specs.tables.known import Role, Use
-from specs.tables.rows import roles
+from specs.tables.rows.roles import roles
 from specs.tables.saying import RowRole
 from specs.tables.sheet import Column, Merged, Sheet, letter_of, place_of
 from tests.specs.tables.typed import known_of, measured, sheet_of

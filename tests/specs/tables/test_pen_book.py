@@ -5,8 +5,8 @@ import pytest
 from specs.tables.asking import COLUMN
 from specs.tables.checked import Checked
 from specs.tables.checking import checked
-from specs.tables.finding import blocks_of
-from specs.tables.headings import proposed
+from specs.tables.finding.headings import proposed
+from specs.tables.finding.tables import blocks_of
 from specs.tables.saying import Answers, Fate, RowRole
 from tests.specs.tables.pen_book import KNOWN, TEXT_OF_IT, USES, sheet_of
 
