@@ -17,7 +17,7 @@ UNFIT = "the server responded with a status of 422"  # Chromium's word on a refu
 
 
 @pytest.fixture
-def seat(mid_shift, page, live_server):
+def seat(works, page, live_server):
     lines = history.lines([280 + at % 7 for at in range(60)])
     history.taken_in(lines, by=person("mgr-1"))
     seat = Seat(page, live_server.url)
@@ -57,7 +57,7 @@ def test_a_chart_is_narrowed_with_the_keyboard_alone(seat):
 
 
 def test_the_address_opens_the_same_chart_elsewhere(seat, new_context):
-    seat.goes(*ONE, query="?kettle=K2&along=batches&history=without")
+    seat.goes(*ONE, query="?kettle=K1&along=batches&history=without")
     here = seat.page.locator(".trend .points a").count()
 
     other = Seat(new_context().new_page(), seat.server)
@@ -65,16 +65,16 @@ def test_the_address_opens_the_same_chart_elsewhere(seat, new_context):
     other.page.goto(seat.page.url)
 
     assert other.page.locator(".trend .points a").count() == here > 0
-    expect(other.page.locator("#id_kettle")).to_have_value("K2")
+    expect(other.page.locator("#id_kettle")).to_have_value("K1")
 
 
 def test_a_point_leads_to_its_fill_lot(seat):
-    seat.goes(*ONE, query="?lot=Q1-26-0406-A")
+    seat.goes(*ONE, query="?lot=Q1-26-0310-A")
 
     seat.page.locator(".trend .points a").click()
 
     expect(seat.page).to_have_url(
-        seat.server + reverse("batches:lot", args=["Q1-26-0406-A"])
+        seat.server + reverse("batches:lot", args=["Q1-26-0310-A"])
     )
 
 
