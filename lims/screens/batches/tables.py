@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from lims.batches.models import Batch, FillLot, Retain
 from lims.drawing.icons import mark
+from lims.screens.sorting import Listing
 from lims.screens.zone import zone
 from lims.wording import dates
 
@@ -22,7 +23,7 @@ def linked(place: str, number: str, words: object) -> SafeString:
     )
 
 
-class BatchTable(tables.Table):
+class BatchTable(Listing):
     """One batch a row, with the state of each of its fill lots."""
 
     number = tables.Column("Batch")
@@ -66,7 +67,7 @@ def states_of(lots: Iterable[FillLot]) -> SafeString:
     )
 
 
-class RetainTable(tables.Table):
+class RetainTable(Listing):
     """One retain a row, by its place."""
 
     place = tables.Column("Place", attrs={"td": {"class": "code"}})

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString, mark_safe
 from lims.certificates.models import CertificateRevision
 from lims.drawing.icons import mark
 from lims.screens.certificates.words import mass
+from lims.screens.sorting import Listing
 from lims.screens.zone import zone
 from lims.wording import dates
 
@@ -17,7 +18,7 @@ NUMBER = {"th": {"class": "num"}, "td": {"class": "num"}}
 Issued = CertificateRevision
 
 
-class CertificateTable(tables.Table):
+class CertificateTable(Listing):
     """Newest first. A mass has no order of its own: it is reckoned from packs and their size."""
 
     number = tables.Column("Certificate", accessor="certificate__number")

@@ -10,10 +10,11 @@ from django.utils.safestring import SafeString, mark_safe
 from lims.drawing.icons import mark
 from lims.imports.models import Import
 from lims.screens.imports import listing
+from lims.screens.sorting import Listing
 from lims.screens.templatetags.kettlemark import labtime
 
 
-class ImportTable(tables.Table):
+class ImportTable(Listing):
     """Newest first; sorted by any column that a person can read."""
 
     name = tables.Column(verbose_name="File")

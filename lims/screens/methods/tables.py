@@ -7,11 +7,12 @@ from django.utils.safestring import SafeString
 
 from lims.methods.models import Characteristic
 from lims.screens.methods.presenting import EditionRow
+from lims.screens.sorting import Listing
 from lims.screens.zone import zone
 from lims.wording import dates
 
 
-class EditionTable(tables.Table):
+class EditionTable(Listing):
     """How it is measured, how well, who checked the figures."""
 
     method = tables.Column("Method", accessor="method__designation")
@@ -73,7 +74,7 @@ class EditionTable(tables.Table):
         return format_html('{}<div class="note">by {}</div>', day, check.checked_by)
 
 
-class CharacteristicTable(tables.Table):
+class CharacteristicTable(Listing):
     """Everything that can be measured, in the order of the bench."""
 
     place = tables.Column("Place", attrs={"td": {"class": "n"}})

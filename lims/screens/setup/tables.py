@@ -10,9 +10,10 @@ from django.utils.safestring import SafeString
 from lims.people import roles
 from lims.people.models import Person
 from lims.screens.setup.presenting import held, state_of
+from lims.screens.sorting import Listing
 
 
-class PeopleTable(tables.Table):
+class PeopleTable(Listing):
     """One person a row; the mail addresses are for the administrator."""
 
     name = tables.Column("Printed name")

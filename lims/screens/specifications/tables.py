@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from lims.drawing.icons import mark
 from lims.products.models import Customer, Revision
+from lims.screens.sorting import Listing
 from lims.screens.specifications.presenting import ProductRow, day
 
 NONE = format_html('<span class="note">{}</span>', "none")
@@ -23,7 +24,7 @@ def state_of(revision: Revision) -> SafeString:
     return mark_safe(mark(revision.state))  # noqa: S308 - drawing escapes its words
 
 
-class ProductTable(tables.Table):
+class ProductTable(Listing):
     """One product a row: what it must meet, since when, by which rule."""
 
     product = tables.Column("Product", accessor="product__code")
@@ -70,7 +71,7 @@ class ProductTable(tables.Table):
         return revisions(record.customers, of="customer")
 
 
-class CustomerTable(tables.Table):
+class CustomerTable(Listing):
     """One customer a row, with what was agreed."""
 
     name = tables.Column("Customer", accessor="0__name")
