@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from django.db.models import QuerySet
+from django.db.models import F, QuerySet
 
 from lims.methods.queries import WORKED_PENETRATION
 from lims.methods.rules import read_number
@@ -104,7 +104,7 @@ def revisions_of(product: Product) -> QuerySet[Revision]:
     return (
         _revisions()
         .filter(specification__product=product)
-        .order_by("specification__customer__code", "-id")
+        .order_by(F("specification__customer__code").asc(nulls_first=True), "-id")
     )
 
 

@@ -5,6 +5,7 @@ from typing import cast
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
@@ -17,8 +18,9 @@ from lims.imports.queries import logs_of_sample
 from lims.people.models import Person
 from lims.people.permissions import Permission
 from lims.record.refusals import BadInput, ChangedSince, WrongMove
+from lims.screens import exporting
 from lims.screens.access import needs, staff
-from lims.screens.bench import finding, presenting, saving
+from lims.screens.bench import finding, presenting, saving, sheets
 from lims.screens.bench.boxes import Typed
 from lims.screens.bench.forms import (
     AddTestForm,
@@ -43,8 +45,11 @@ def _who(request: HttpRequest) -> Person:
 
 @require_GET
 @staff
-def bench(request: HttpRequest) -> HttpResponse:
-    return render(request, "bench/list.html", {"bench": bench_now()})
+def bench(request: HttpRequest) -> HttpResponseBase:
+    found = bench_now()
+    if exporting.is_asked(request):
+        return exporting.answer(request, *sheets.lists(found))
+    return render(request, "bench/list.html", {"bench": found})
 
 
 @require_GET

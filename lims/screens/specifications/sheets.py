@@ -2,8 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from django.db.models import Count, F
+
+from lims.products import queries
 from lims.products.models import (
     Customer,
+    Product,
     PublishedLine,
     PublishedSpecification,
     Requirement,
@@ -62,6 +66,24 @@ def requirements_of(rows: Sequence[ProductRow]) -> Export:
     return requirements(found)
 
 
+def revisions(product: Product) -> Export:
+    """Every revision of a product's specifications, its own first, then the customers'."""
+    heads = columns(
+        *("Product", "Customer", "Revision", "State", "In force from", "Approved by"),
+        *("Part number", "Lines"),
+    )
+    rows = queries.revisions_of(product).annotate(line_count=Count("requirements"))
+    found = (
+        [
+            *_whose(it),
+            it.approved_by.name if it.approved_by else None,
+            *(it.part_number, it.line_count),
+        ]
+        for it in rows
+    )
+    return Export("revisions", heads, found)
+
+
 def requirements(revisions: Sequence[Revision]) -> Export:
     """The lines of revisions, one requirement a row, as they are stored."""
     heads = columns(
@@ -79,7 +101,7 @@ def _requirements(revisions: Sequence[Revision]) -> Iterator[Row]:
         .select_related(*Requirement.named_by, "edition__method")
         .order_by(
             "revision__specification__product__code",
-            "revision__specification__customer__code",
+            F("revision__specification__customer__code").asc(nulls_first=True),
             *("revision_id", "line"),
         )
     )

@@ -41,8 +41,10 @@ def show_list(request: HttpRequest) -> HttpResponseBase:
 
 @require_safe
 @staff
-def show_product(request: HttpRequest, code: str) -> HttpResponse:
+def show_product(request: HttpRequest, code: str) -> HttpResponseBase:
     product = presenting.product_or_404(code)
+    if exporting.is_asked(request):
+        return exporting.answer(request, sheets.revisions(product))
     page = presenting.product_page(product, person_of(request))
     return render(request, "specifications/product.html", page)
 

@@ -23,6 +23,7 @@ from tests.factories import plant
 
 LOT = "Q1-26-0417-A"
 LISTS = [  # the place, what it is asked for, and the keys of what leaves
+    ("specifications:product", ("LX2",), ("revisions",)),
     ("batches:list", (), ("batches", "fill-lots", "samples")),
     ("batches:retains", (), ("retains",)),
     ("batches:lot", (LOT,), ("results", "requirements")),
