@@ -28,7 +28,7 @@ from specs.tables.saying import Answers, Choice
 from specs.tables.sheet import Sheet
 
 STAY, GO = "stay", "go"
-OTHERS = "other figures"
+OTHERS, OTHER_LEVELS = "other figures", "other levels"
 NAMES = {"what": "figure"}
 LEVELS = ("level_from", "level_to")
 MOST_NAMED = 4
@@ -70,7 +70,15 @@ def _against(it: Wanted, book: Book) -> Iterator[Objection]:
     stated, found = _stated(it, book)
     for row, figure, beside in _each(stated, it, book):
         found += _against_row(row, figure, beside, it, book)
-    yield from found or _of_the_whole(it, [figure for _, figure in stated], book)
+    yield from found
+    if not _is_open(it, found):
+        yield from _of_the_whole(it, [figure for _, figure in stated], book)
+
+
+def _is_open(it: Wanted, found: Sequence[Objection]) -> bool:
+    """Whether an answer about single rows can still change what the whole of them says."""
+    is_known = all(row.values.get("standing") for row in it.rows)
+    return not is_known or any(one.matter != OTHER_LEVELS for one in found)
 
 
 def _against_any(it: Wanted, book: Book) -> tuple[str, str]:
@@ -143,7 +151,7 @@ def _other_levels(
         "level_from",
         f"The {figure.what} in force stands over other levels ({told}). It gives way to "
         "those of the file, whole.",
-        matter="other levels",
+        matter=OTHER_LEVELS,
         choices=(Choice(TAKE, "Put those of the file in its place"), LEAVE_ROWS),
         proposed=TAKE,
         is_refusal=False,

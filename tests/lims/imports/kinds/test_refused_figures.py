@@ -243,6 +243,30 @@ def test_the_first_thing_is_asked_first(sheet):
     assert list(made.asks()) == ["D/does not fit"]
 
 
+def test_what_else_is_in_force_is_asked_beside_other_levels_too(sheet):
+    made = sheet(row("r", "5", level_to="300"), **{"F/other levels": "take"})
+    made.choices.pop(STAY)
+
+    assert list(made.asks()) == [STAY]
+
+
+def test_whether_anything_is_new_is_asked_when_the_standing_is_known(sheet, book):
+    """In force stands the same value, published: as common practice it would be new."""
+    edition = queries.edition("ASTM D217", "21a")
+    stands = next(
+        it
+        for it in queries.figures_of(queries.figures_in_force(edition))
+        if it.place == ("worked-penetration", "reporting step", "", "")
+    )
+    made = sheet(row("step", stands.value, source=stands.source, standing=""))
+
+    assert list(made.asks()) == ["I/standing"]
+    made.choices["I/standing"] = "common practice"
+    assert made.look().is_ready
+    made.choices["I/standing"] = "published"
+    assert list(made.asks()) == ["A/nothing new"]
+
+
 def test_several_editions_are_told_apart(sheet):
     made = sheet(precision(), oil())
     made.choices = {}
