@@ -20,6 +20,7 @@ class Import(Versioned, Recorded, models.Model):
         HISTORY = "history", "results of earlier batches"
         SPECIFICATIONS = "specifications", "products and their specifications"
         CUSTOMERS = "customers", "customers and their specifications"
+        FIGURES = "figures", "figures of methods"
         INSTRUMENTS = "instruments", "instruments and their checks"
         SAMPLES = "samples", "samples to be tested"
         LOG = "log", "pressure or temperature over time"

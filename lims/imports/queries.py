@@ -4,6 +4,9 @@ from django.db.models import Q, QuerySet
 
 from lims.batches.models import Batch, Sample
 from lims.imports.models import HistoryLine, Import, Log
+from lims.methods.models import FiguresRevision
+from lims.methods.queries import revisions
+from lims.record import queries as record
 
 
 def imports() -> QuerySet[Import]:
@@ -39,6 +42,17 @@ def history_line(pk: int) -> HistoryLine:
 def history_of_batch(batch: str) -> QuerySet[HistoryLine]:
     """What history tells of a batch, by its number."""
     return history().filter(batch=batch)
+
+
+def figures_brought_by(import_of: Import) -> list[FiguresRevision]:
+    """The revisions of figures that a file opened as drafts and that still stand, as the record tells them."""
+    if import_of.kind != Import.Kind.FIGURES or import_of.taken_at is None:
+        return []
+    taken = record.entries(about=import_of).filter(verb="file_taken_in").first()
+    model = FiguresRevision._meta.label
+    changes = taken.changes if taken else ()
+    keys = {it["id"] for it in changes if it["model"] == model}
+    return list(revisions().filter(pk__in=keys))
 
 
 def log(pk: int) -> Log:

@@ -16,6 +16,7 @@ NEEDS: dict[str, tuple[Permission, ...]] = {
     Kind.HISTORY: (Permission.BRING_IN,),
     Kind.SPECIFICATIONS: (Permission.DRAFT_SPECIFICATIONS,),
     Kind.CUSTOMERS: (Permission.KEEP_CUSTOMERS,),
+    Kind.FIGURES: (Permission.KEEP_METHODS,),
     Kind.INSTRUMENTS: (Permission.KEEP_INSTRUMENTS,),
     Kind.SAMPLES: (Permission.TAKE_SAMPLES,),
     Kind.LOG: (Permission.RECORD_READINGS,),

@@ -196,7 +196,7 @@ def check_range(level_from: str, level_to: str) -> None:
 def _check_beside(figure: Figure, others: Sequence[Figure]) -> None:
     """Refuse what contradicts another figure of the same characteristic."""
     for other in others:
-        if other.what == figure.what and _overlap(figure, other):
+        if other.what == figure.what and overlap(figure, other):
             raise BadInput(
                 f"The {figure.what} {span(other)} is {other.value} already: change "
                 "that figure, or choose levels beside it.",
@@ -232,7 +232,7 @@ def _check_plausible(figure: Figure, said: Mapping[str, str]) -> None:
         )
 
 
-def _overlap(one: Figure, two: Figure) -> bool:
+def overlap(one: Figure, two: Figure) -> bool:
     """Whether two ranges share more than an end."""
     return _lower(one) < _upper(two) and _lower(two) < _upper(one)
 

@@ -59,4 +59,5 @@ def check_approval(revision: FiguresRevision) -> None:
     figure_rules.check_whole(revision.edition, queries.figures_of(revision), known())
 
 
+why_not_open = refusal_of(check_may_open_draft)
 why_not_approve = refusal_of(check_approval)

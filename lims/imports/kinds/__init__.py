@@ -6,6 +6,7 @@ from typing import Any
 
 from lims.imports.kinds import (
     customers,
+    figures,
     instruments,
     logs,
     samples,
@@ -36,6 +37,7 @@ class Handling:
 KINDS: Mapping[str, Handling] = {
     Kind.SPECIFICATIONS: Handling(specifications.check, specifications.write),
     Kind.CUSTOMERS: Handling(customers.check, customers.write),
+    Kind.FIGURES: Handling(figures.check, figures.write),
     Kind.INSTRUMENTS: Handling(instruments.check, instruments.write),
     Kind.SAMPLES: Handling(samples.check, samples.write),
     Kind.LOG: Handling(logs.check, logs.write),

@@ -223,7 +223,7 @@ def _asks_edition(row: Row, line: Line, book: Book) -> Iterator[Objection]:
 def _check_unit(values: Values, line: Line) -> None:
     """Refuse limits in another unit: what was agreed is not converted unseen, the number is offered."""
     given, own = values.get("unit", ""), line.characteristic.unit
-    if not given or _same_unit(given, own):
+    if not given or same_unit(given, own):
         return
     told = _converted(line, given, own)
     raise BadInput(
@@ -233,7 +233,8 @@ def _check_unit(values: Values, line: Line) -> None:
     )
 
 
-def _same_unit(given: str, own: str) -> bool:
+def same_unit(given: str, own: str) -> bool:
+    """Whether a unit as it was written is the unit as it is kept."""
     typed = unit_typed(f"1 {given}")
     name = typed[2] if typed else given
     return name == own or given.replace(",", ".").replace(" ", "") == own.replace(

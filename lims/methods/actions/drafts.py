@@ -19,17 +19,31 @@ def open_figures_draft(
 ) -> FiguresRevision:
     """Open the next revision of an edition's figures as a draft, with the figures in force."""
     check(by, Permission.KEEP_METHODS)
+    draft = drawn_up(edition=edition, note=note)
+    with entry(by=by, verb="figures_draft_opened") as it:
+        begin(draft)
+        it.about = draft
+    return draft
+
+
+def drawn_up(*, edition: MethodEdition, note: str = "") -> FiguresRevision:
+    """A draft that may be opened, checked and not saved yet. Raises WrongMove and BadInput."""
     moves.check_may_open_draft(edition)
     draft = FiguresRevision(edition=edition, number=0, note=note.strip())
     check_filled(draft)
-    with entry(by=by, verb="figures_draft_opened") as it:
-        moves.check_may_open_draft(edition)
-        old = queries.figures_in_force(edition)
-        draft.number = _next_number(edition)
-        draft.figures = list(old.figures) if old else []
-        draft.save()
-        it.about = draft
     return draft
+
+
+def begin(draft: FiguresRevision, figures: Iterable[Figure] | None = None) -> None:
+    """Save a draft inside the open entry: with these figures, or else with those in force."""
+    moves.check_may_open_draft(draft.edition)
+    draft.number = _next_number(draft.edition)
+    if figures is None:
+        old = queries.figures_in_force(draft.edition)
+        draft.figures = list(old.figures) if old else []
+    else:
+        draft.figures = _ordered(draft.edition, figures)
+    draft.save()
 
 
 def set_figure(
@@ -98,9 +112,12 @@ def _put(
     revision: FiguresRevision, figures: Iterable[Figure], version: int | None
 ) -> None:
     """A draft moves on with each change, so that a signature binds what was seen."""
-    ordered = in_order(figures, revision.edition.characteristics)
-    revision.figures = [it.told for it in ordered]
+    revision.figures = _ordered(revision.edition, figures)
     revision.save_if_version(revision.version if version is None else version)
+
+
+def _ordered(edition: MethodEdition, figures: Iterable[Figure]) -> list[dict[str, str]]:
+    return [it.told for it in in_order(figures, edition.characteristics)]
 
 
 def _next_number(edition: MethodEdition) -> int:

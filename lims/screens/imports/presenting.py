@@ -9,7 +9,7 @@ from urllib.parse import quote
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from lims.imports import rules
+from lims.imports import queries, rules
 from lims.imports.models import Import, Staging
 from lims.people.models import Person
 from lims.record import clock
@@ -32,6 +32,7 @@ SILENT = dt.timedelta(minutes=5)  # one that is at work was heard of by then
 NEXT = {
     Import.Kind.SPECIFICATIONS: ("specifications:list", "Specifications"),
     Import.Kind.CUSTOMERS: ("specifications:customer-list", "Customers"),
+    Import.Kind.FIGURES: ("methods:list", "Methods"),
     Import.Kind.INSTRUMENTS: ("instruments:list", "Instruments"),
     Import.Kind.SAMPLES: ("bench:list", "Bench"),
 }
@@ -93,6 +94,7 @@ def page(
         "becomes": words.BECOMES[Import.Kind(import_of.kind)],
         "next": NEXT.get(Import.Kind(import_of.kind)),
         "came": _came(import_of),
+        "drafts": queries.figures_brought_by(import_of),
         "may_withdraw": may and _may_be_withdrawn(import_of),
         "reason_form": ReasonForm(),
         "version_form": VersionForm(initial=given),

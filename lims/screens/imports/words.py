@@ -11,11 +11,15 @@ BECOMES = {
     Kind.HISTORY: "Unverified history: it is charted, and stands on no certificate.",
     Kind.SPECIFICATIONS: "Products, and drafts of their next revisions to be approved by hand.",
     Kind.CUSTOMERS: "Customers, and drafts of what was agreed with them.",
+    Kind.FIGURES: "Drafts of the next figures of editions, to be approved by hand: nothing is in force before.",
     Kind.INSTRUMENTS: "Instruments with their checks.",
     Kind.SAMPLES: "Samples of batches and fill lots that are registered here, on the bench.",
     Kind.LOG: "A curve beside the batch or the run that it belongs to.",
 }
-LINES = {Kind.LOG: "signal"}  # what a line of a table becomes, where it is none
+LINES = {
+    Kind.LOG: "signal",
+    Kind.FIGURES: "figure",
+}  # what a line of a table becomes, where it is none
 AT_WORK = {Stage.WAITING, Stage.READING, Stage.CHECKING, Stage.TAKING}
 STAGES = {
     Stage.WAITING: "The file waits for its turn.",

@@ -94,13 +94,27 @@ def _limits(_column: FormColumn, text: str, _kept: Kept) -> Said:
 def _choice(column: FormColumn, text: str, _kept: Kept) -> Said:
     own = {plain(it): it for it in column.choices}
     word = plain(text)
-    found = own.get(word) or column.means.get(word)
+    found = own.get(word) or column.means.get(text) or column.means.get(word)
     if found is None:
         return refused(
             f"“{text}” is not among what “{column.heading}” can say: write one of "
             f"{', '.join(column.choices)}."
         )
     return taken(found, text)
+
+
+def _figure(column: FormColumn, text: str, _kept: Kept) -> Said:
+    """A word of the method book, a number as it is stored, or an expression as it stands."""
+    meant = column.means.get(plain(text))
+    if meant is not None:
+        return taken(meant, text)
+    try:
+        number = read(text)
+    except Refused:
+        return Said(Fate.TAKEN, text)  # its kind of figure says what it can be
+    return (
+        Said(Fate.TAKEN, text) if number.is_censored else taken(number.canonical, text)
+    )
 
 
 def _name(column: FormColumn, text: str, kept: Kept) -> Said:
@@ -129,4 +143,5 @@ READERS: dict[Reads, Reader] = {
     Reads.LIMITS: _limits,
     Reads.CHOICE: _choice,
     Reads.NAME: _name,
+    Reads.FIGURE: _figure,
 }

@@ -16,6 +16,7 @@ class Reads(StrEnum):
     CHOICE = "choice"
     LIMITS = "limits"
     NAME = "name"  # of something that is kept here
+    FIGURE = "figure"  # of a method: a number, one of its words, or an expression
 
 
 @dataclass(frozen=True)

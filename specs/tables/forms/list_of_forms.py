@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from specs.tables.forms.columns_of_lines import LINE, REVISION
+from specs.tables.forms.figures import FIGURES
 from specs.tables.forms.form import Form, FormColumn, Reads
 from specs.tables.forms.history import HISTORY
 from specs.tables.forms.logs import LOG
@@ -254,5 +255,5 @@ SAMPLES = Form(
 
 FORMS: Mapping[str, Form] = {
     it.kind: it
-    for it in (SPECIFICATIONS, CUSTOMERS, INSTRUMENTS, SAMPLES, LOG, HISTORY)
+    for it in (SPECIFICATIONS, CUSTOMERS, FIGURES, INSTRUMENTS, SAMPLES, LOG, HISTORY)
 }

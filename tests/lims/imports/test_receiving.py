@@ -69,6 +69,7 @@ def test_an_empty_or_too_large_file_is_refused(content, sentence, manager):
         ("history", "technician"),
         ("specifications", "technician"),
         ("customers", "technologist"),
+        ("figures", "technician"),
         ("instruments", "technician"),
         ("samples", "despatch"),
         ("log", "quality_manager"),
@@ -134,6 +135,7 @@ def test_nothing_is_said_of_a_file_that_was_left(manager):
         (Import.Kind.SAMPLES, "change it there"),
         (Import.Kind.SPECIFICATIONS, "change it there"),
         (Import.Kind.CUSTOMERS, "change it there"),
+        (Import.Kind.FIGURES, "change it there"),
     ],
 )
 def test_a_file_that_was_taken_in_says_what_can_be_done(

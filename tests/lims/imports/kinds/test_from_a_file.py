@@ -7,6 +7,7 @@ import pytest
 from lims.imports import actions
 from lims.imports.models import Log
 from lims.instruments.models import Check, Instrument
+from lims.methods import queries as method_queries
 from lims.products import queries
 from lims.products.models import Product
 from lims.record import verify
@@ -96,6 +97,61 @@ def test_a_filled_template_of_specifications(book, technologist):
     assert product.shelf_life_months == 36
     assert [line.limits for line in lines] == ["220 to 250", "at most 2.5"]
     assert verify.verify().first_wrong is None
+
+
+def test_a_filled_template_of_figures(book, technologist):
+    about = {"Source": "own copy, 12.2", "Standing": "published", "Unit": "mass %"}
+    content = filled(
+        "figures",
+        {
+            "Method and edition": "ASTM D6184-17",
+            "Characteristic": "Oil separation, cone sieve, 30 h, 100 °C",
+            "Figure": "repeatability",
+            "Value": "1.2 √m",
+            "Level from": 0.1,
+            "Level to": 23.7,
+            **about,
+        },
+        {"Figure": "reporting step", "Value": 0.05, **about},
+    )
+    it = brought(content, "figures", "figures.xlsx", by=technologist)
+    answered(it, {"A/other figures": "stay"}, by=technologist)
+
+    assert questions(it) == {}
+    jobs.take(it, by=technologist)
+
+    draft = method_queries.figures_draft(method_queries.edition("ASTM D6184", "17"))
+    values = {one.what: one.value for one in method_queries.figures_of(draft)}
+    assert values["repeatability"] == "1.2 √m"
+    assert values["reporting step"] == "0.05"
+    assert verify.verify().first_wrong is None
+
+
+def test_a_sheet_of_figures_as_a_plant_keeps_it(book, technologist):
+    content = (
+        "Kennwerte der Prüfverfahren;;;;;;;;\n"
+        "Methode;Merkmal;Kenngröße;Wert;Einheit;Gültig von;Gültig bis;Quelle;Status\n"
+        "D217-21a;Walkpenetration, 60 Doppelhübe, 25 °C;r;6,5;0,1 mm;130;475;Norm 12.2;veröffentlicht\n"
+        ";;R;19;0,1 mm;130;475;Norm 12.2;veröffentlicht\n"
+        ";;Bestimmungen je Ergebnis;2;;;;Hausregel 7;übliche Praxis\n"
+        ";;Auswertung;Mittelwert;;;;Hausregel 7;übliche Praxis\n"
+    ).encode("cp1252")
+    it = brought(content, "figures", "kennwerte.csv", by=technologist)
+
+    assert set(questions(it)) == {"A/other figures"}
+    answered(it, {"A/other figures": "stay"}, by=technologist)
+    jobs.take(it, by=technologist)
+
+    draft = method_queries.figures_draft(method_queries.edition("ASTM D217", "21a"))
+    mine = {
+        one.what: one.value
+        for one in method_queries.figures_of(draft)
+        if one.characteristic == "worked-penetration"
+    }
+    assert mine["repeatability"] == "6.5"
+    assert mine["reproducibility"] == "19"
+    assert mine["determinations a result"] == "2"
+    assert mine["how they combine"] == "mean"
 
 
 def test_a_list_of_instruments_as_a_plant_keeps_it(person):

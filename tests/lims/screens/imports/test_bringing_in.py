@@ -35,7 +35,7 @@ def test_a_file_is_kept_and_looked_at_and_its_page_says_what_comes_next(chemist)
     ("account", "kinds"),
     [
         ("tech-a", {"samples", "log"}),
-        ("chem-1", {"history", "specifications"}),
+        ("chem-1", {"history", "specifications", "figures"}),
         ("desk-1", {"customers"}),
     ],
 )
