@@ -229,3 +229,40 @@ def test_the_same_layout_has_the_same_fingerprint_wherever_it_stands():
     below = the_only("December;\n;\nBatch ;Pen\nA-101;281\nA-102;282")
 
     assert above.fingerprint == below.fingerprint
+
+
+def test_figures_beneath_a_heading_over_several_columns_are_its_second_line():
+    block = the_only(
+        "Batch;Date;Penetration;;;Drop pt\n;;unworked;worked 60;100 000;\n"
+        ";;0.1 mm;0.1 mm;0.1 mm;°C\nQ1-25-0377;2025-12-03;270;280;300;198",
+        merged=[Merged(1, 3, 1, 5)],
+    )
+
+    assert where(block) == ((), (1, 2), 3, 4, 4)
+    assert [block.headings[it] for it in "CDE"] == [
+        "Penetration unworked",
+        "Penetration worked 60",
+        "Penetration 100 000",
+    ]
+
+
+def test_figures_alone_may_be_the_second_line():
+    block = the_only(
+        "Batch;Date;Penetration;;;Drop pt\n;;0;60;100 000;\n"
+        "Q1-25-0377;2025-12-03;270;280;300;198\nQ1-25-0378;2025-12-04;271;280;301;199"
+    )
+
+    assert where(block) == ((), (1, 2), None, 3, 4)
+    assert [block.headings[it] for it in "CDE"] == [
+        "Penetration 0",
+        "Penetration 60",
+        "Penetration 100 000",
+    ]
+
+
+def test_the_first_row_without_a_batch_is_no_second_line():
+    block = the_only(
+        "Batch;Date;Pen;;Drop pt\n;;280;first cup;198\nQ1-25-0378;2025-12-04;271;;199"
+    )
+
+    assert where(block) == ((), (1,), None, 2, 3)
