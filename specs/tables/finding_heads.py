@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from specs.tables.finding_region import Region
-from specs.tables.headings_words import is_key, is_known
+from specs.tables.headings_words import is_key, is_known, role_of
 from specs.tables.rows_words import summary_word
 from specs.tables.sheet import place_of
 from specs.tables.unit_words import unit_of
@@ -79,7 +79,8 @@ def _known(row: Sequence[str]) -> int:
 def _is_another(region: Region, place: int, head: Head) -> bool:
     """Whether a row of words below a table begins another one."""
     row = region.rows[place]
-    if _is_same(row, region.rows[head.lines[0]]) or region.next_filled(place) is None:
+    is_known_already = any(_is_same(row, region.rows[it]) for it in head.lines)
+    if is_known_already or region.next_filled(place) is None:
         return False
     if any(map(is_key, row)) and _known(row) * 2 >= max(4, region.filled[place]):
         return True
@@ -229,7 +230,7 @@ def headings(region: Region, head: Head) -> dict[str, str]:
 def _reaching(
     region: Region, head: Head, upper: Sequence[str], lower: Sequence[str]
 ) -> list[str]:
-    """The words of the upper line in every column that they head."""
+    """The words of the upper line in every column that they head: not over one whose lower words speak for themselves."""
     over = list(upper)
     spans = _spans(region, head)
     for it, letter in enumerate(region.letters):
@@ -237,7 +238,7 @@ def _reaching(
             continue
         if letter in spans:
             over[it] = region.sheet.text(spans[letter], region.top + head.lines[0])
-        elif not spans and lower[it] and lower[it - 1]:
+        elif not spans and lower[it] and lower[it - 1] and not role_of(lower[it]):
             over[it] = over[it - 1]
     return over
 

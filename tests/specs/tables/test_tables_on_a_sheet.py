@@ -1,7 +1,7 @@
 """Where the tables of a sheet lie: titles, heads of one or two lines, units, several tables beside and below each other."""
 
 from specs.tables.finding import blocks_of, fingerprint
-from specs.tables.sheet import NUMBER, Column, Merged, Sheet
+from specs.tables.sheet import NUMBER, Column, Sheet
 from tests.specs.tables.typed import sheet_of
 
 
@@ -40,38 +40,6 @@ def test_units_below_the_head_are_read():
 
     assert where(block) == ((), (1,), 2, 3, 3)
     assert block.units == {"B": "0.1 mm", "C": "°C", "D": "mass %"}
-
-
-def test_a_head_of_two_lines_reads_on_downwards():
-    block = the_only(
-        "Batch;Date;Penetration;;Oil sep (%)\n;;W60;100k;\n;;0,1 mm;0,1 mm;\n"
-        "Q1-25-0377;2025-12-03;280;290;1,5"
-    )
-
-    assert where(block) == ((), (1, 2), 3, 4, 4)
-    assert block.headings == {
-        "A": "Batch",
-        "B": "Date",
-        "C": "Penetration W60",
-        "D": "Penetration 100k",
-        "E": "Oil sep (%)",
-    }
-    assert block.units["E"] == "%"
-
-
-def test_cells_shown_as_one_head_all_their_columns_and_no_others():
-    block = the_only(
-        "Batch;Pen;;;Rest\n;W60;100k;;x\nQ1-25-0377;280;290;5;1",
-        merged=[Merged(1, 2, 1, 3)],
-    )
-
-    assert list(block.headings.values()) == [
-        "Batch",
-        "Pen W60",
-        "Pen 100k",
-        "",
-        "Rest x",
-    ]
 
 
 def test_the_first_row_of_words_is_no_second_line_of_the_head():
@@ -229,40 +197,3 @@ def test_the_same_layout_has_the_same_fingerprint_wherever_it_stands():
     below = the_only("December;\n;\nBatch ;Pen\nA-101;281\nA-102;282")
 
     assert above.fingerprint == below.fingerprint
-
-
-def test_figures_beneath_a_heading_over_several_columns_are_its_second_line():
-    block = the_only(
-        "Batch;Date;Penetration;;;Drop pt\n;;unworked;worked 60;100 000;\n"
-        ";;0.1 mm;0.1 mm;0.1 mm;°C\nQ1-25-0377;2025-12-03;270;280;300;198",
-        merged=[Merged(1, 3, 1, 5)],
-    )
-
-    assert where(block) == ((), (1, 2), 3, 4, 4)
-    assert [block.headings[it] for it in "CDE"] == [
-        "Penetration unworked",
-        "Penetration worked 60",
-        "Penetration 100 000",
-    ]
-
-
-def test_figures_alone_may_be_the_second_line():
-    block = the_only(
-        "Batch;Date;Penetration;;;Drop pt\n;;0;60;100 000;\n"
-        "Q1-25-0377;2025-12-03;270;280;300;198\nQ1-25-0378;2025-12-04;271;280;301;199"
-    )
-
-    assert where(block) == ((), (1, 2), None, 3, 4)
-    assert [block.headings[it] for it in "CDE"] == [
-        "Penetration 0",
-        "Penetration 60",
-        "Penetration 100 000",
-    ]
-
-
-def test_the_first_row_without_a_batch_is_no_second_line():
-    block = the_only(
-        "Batch;Date;Pen;;Drop pt\n;;280;first cup;198\nQ1-25-0378;2025-12-04;271;;199"
-    )
-
-    assert where(block) == ((), (1,), None, 2, 3)
