@@ -15,7 +15,7 @@ from lims.sheets.looking import BlockLook
 from specs.tables.saying import Question
 
 LONGEST = 200
-MOST_SHOWN = 12  # cells of a question that no box asks about
+MOST_SHOWN = 5  # cells of a question that no box asks about
 MOST_BUTTONS = 9  # more choices than that are a list
 ALL = "The whole table"
 NO_NAME = re.compile(r"[^A-Za-z0-9]+")
