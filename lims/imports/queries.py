@@ -4,6 +4,7 @@ from django.db.models import Q, QuerySet
 
 from lims.batches.models import Batch, Sample
 from lims.imports.models import HistoryLine, Import, Log
+from lims.products.models import Product
 
 
 def imports() -> QuerySet[Import]:
@@ -20,6 +21,12 @@ def one(pk: int) -> Import:
 def lines_of(import_of: Import) -> QuerySet[HistoryLine]:
     """The lines of history that a file brought."""
     return import_of.lines.select_related("product").order_by("row", "pk")
+
+
+def products_of(import_of: Import) -> QuerySet[Product]:
+    """The products of which a file brought history, by code."""
+    told = import_of.lines.order_by().values("product")
+    return Product.objects.filter(pk__in=told).order_by("code")
 
 
 def history() -> QuerySet[HistoryLine]:

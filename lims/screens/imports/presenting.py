@@ -9,9 +9,10 @@ from urllib.parse import quote
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from lims.imports import rules
+from lims.imports import queries, rules
 from lims.imports.models import Import, Staging
 from lims.people.models import Person
+from lims.products.models import Product
 from lims.record import clock
 from lims.screens.imports import words
 from lims.screens.imports.finding import may_see_cells
@@ -93,6 +94,7 @@ def page(
         "becomes": words.BECOMES[Import.Kind(import_of.kind)],
         "next": NEXT.get(Import.Kind(import_of.kind)),
         "came": _came(import_of),
+        "charted": _charted(import_of),
         "may_withdraw": may and _may_be_withdrawn(import_of),
         "reason_form": ReasonForm(),
         "version_form": VersionForm(initial=given),
@@ -224,6 +226,13 @@ def _came(import_of: Import) -> list[tuple[str, int]]:
         for key, name in {**others, **told}.items()
         if import_of.counts.get(key)
     ]
+
+
+def _charted(import_of: Import) -> list[Product]:
+    """The products whose charts show what the file brought."""
+    if import_of.state != State.TAKEN_IN:
+        return []
+    return list(queries.products_of(import_of))
 
 
 def _may_be_withdrawn(import_of: Import) -> bool:
