@@ -8,6 +8,7 @@ from lims.people.models import Person
 from lims.record.clock import now
 from specs.tables.checked import Checked
 from specs.tables.layout import Block
+from specs.tables.texts.unknown_products import AS, UNKNOWN
 
 HOLD_AGAIN = (
     *("unit", "time unit", "date order", "serial epoch", "millimetres"),
@@ -43,5 +44,11 @@ def _choices_that_hold(import_of: Import, block: Block) -> dict[str, Any]:
     return {
         key: choice
         for key, choice in answers.items()
-        if key.partition("/")[2] in HOLD_AGAIN
+        if _holds_again(key.partition("/")[2], choice)
     }
+
+
+def _holds_again(matter: str, choice: str) -> bool:
+    """Whether an answer is meant for the next file too; what was left out is asked about anew."""
+    is_named = matter.startswith(UNKNOWN) and choice.startswith(AS)
+    return is_named or matter in HOLD_AGAIN

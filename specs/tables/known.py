@@ -66,4 +66,5 @@ class Known:
     today: dt.date
     characteristics: Mapping[str, Measured] = field(default_factory=dict)
     products: frozenset[str] = frozenset()  # codes
+    names: Mapping[str, str] = field(default_factory=dict)  # of products, by code
     limits: Mapping[tuple[str, str], Limits] = field(default_factory=dict)
