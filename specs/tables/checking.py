@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from specs.tables import one_a_row
 from specs.tables.checked import Checked
 from specs.tables.heads import read_heads
 from specs.tables.known import Known, Role, Uses
@@ -28,11 +29,15 @@ def checked(
     found, joined = roles(block, sheet, uses, answers.instead)
     table = Table(sheet, block, uses, answers, known, list(found), dict(joined))
     rows = read_heads(table)
+    is_long = one_a_row.is_meant(table)
+    if is_long:
+        one_a_row.read(table, rows)
     read_others(table, rows)
     groups = groups_of(table)
     letters = table.letters(Role.RESULT)
     sets = {letter: combine(table, letter, groups) for letter in letters}
     drop_repeated(table, groups)
+    lines = one_a_row.lines_of(table) if is_long else lines_of(table, groups, sets)
     return Checked(
         block=block,
         said=table.said,
@@ -41,7 +46,7 @@ def checked(
         held=table.held,
         questions=_in_order(table.waiting),
         answered=_in_order(table.answered),
-        lines=lines_of(table, groups, sets),
+        lines=lines,
     )
 
 
