@@ -6,8 +6,10 @@ from typing import Any
 from lims.imports.models import Import, Layout
 from lims.people.models import Person
 from lims.record.clock import now
+from specs.tables.asking import OF
 from specs.tables.checked import Checked
 from specs.tables.layout import Block
+from specs.tables.texts.tests_named import UNKNOWN as UNKNOWN_TEST
 from specs.tables.texts.unknown_products import AS, UNKNOWN
 
 HOLD_AGAIN = (
@@ -50,5 +52,5 @@ def _choices_that_hold(import_of: Import, block: Block) -> dict[str, Any]:
 
 def _holds_again(matter: str, choice: str) -> bool:
     """Whether an answer is meant for the next file too; what was left out is asked about anew."""
-    is_named = matter.startswith(UNKNOWN) and choice.startswith(AS)
-    return is_named or matter in HOLD_AGAIN
+    is_named = matter.startswith((UNKNOWN, UNKNOWN_TEST)) and choice.startswith(AS)
+    return is_named or matter.partition(OF)[0] in HOLD_AGAIN

@@ -20,6 +20,9 @@ class Role(StrEnum):
     PERSON = "person"
     REMARK = "remark"
     RESULT = "result"
+    TESTED = "what was tested"  # with FOUND: one result a row, and not one a column
+    FOUND = "result of it"
+    UNIT = "unit of it"
     LEFT_OUT = "left out"
 
 

@@ -10,7 +10,7 @@ from specs.tables.saying import Fate, RowRole, Said
 # What tells one row from another besides its results; what somebody remarked does not.
 TELLING = (
     Role.BATCH, Role.DAY, Role.PRODUCT, Role.KETTLE, Role.PACK, Role.PLACE,
-    Role.INSTRUMENT, Role.PERSON, Role.RESULT,
+    Role.INSTRUMENT, Role.PERSON, Role.RESULT, Role.TESTED, Role.FOUND,
 )  # fmt: skip
 OF_ONE_SAMPLE = (
     Role.BATCH, Role.DAY, Role.PRODUCT, Role.KETTLE, Role.PACK, Role.PLACE,
@@ -53,7 +53,7 @@ def _told(table: Table, letter: str) -> list[str]:
         it.value or (text if it.question else "")
         for it, text in zip(said, texts, strict=True)
     ]
-    is_result = table.uses[letter].role == Role.RESULT
+    is_result = table.uses[letter].role in (Role.RESULT, Role.FOUND)
     return list(map(alike, told)) if is_result else told
 
 
