@@ -6,6 +6,7 @@ them: `verify` computes the hash again.
 """
 
 import hashlib
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeVar
@@ -20,6 +21,8 @@ from specs import chain
 
 ROWS = "rows"  # the field under which an entry tells of them
 AT_ONCE = 2000
+_PLACE = re.compile(r"([0-9]{1,18})-([0-9]{1,18})")
+_AFTER = re.compile(r"([0-9]{1,18}) rows, sha256:([0-9a-f]*)")
 
 R = TypeVar("R", bound=Recorded)
 
@@ -89,19 +92,31 @@ def digest_of(rows: Iterable[Recorded]) -> str:
 
 
 def claim_of(change: dict[str, Any]) -> Claim | None:
-    """What a difference says of rows added together; None for any other difference."""
+    """What a difference says of rows added together; None for any other difference.
+
+    Raises ValueError for one that says nothing of the kind.
+    """
     if change["field"] != ROWS or change["before"] is not None:
         return None
-    first, _, last = change["id"].partition("-")
-    count, _, digest = change["after"].partition(" rows, sha256:")
-    return Claim(change["model"], int(first), int(last), int(count), digest)
+    place = _PLACE.fullmatch(str(change["id"]))
+    after = _AFTER.fullmatch(str(change["after"]))
+    if place is None or after is None:
+        raise ValueError("rows added together that cannot be read")
+    return Claim(
+        str(change["model"]), int(place[1]), int(place[2]), int(after[1]), after[2]
+    )
 
 
 def wrong_with(claim: Claim) -> str | None:
     """What is wrong with rows that were added together, if anything is."""
     from django.apps import apps
 
-    model = apps.get_model(claim.model)
+    try:
+        model = apps.get_model(claim.model)
+    except (LookupError, ValueError):
+        return (
+            f"{claim.number} rows of {claim.model} were added, no such table is there"
+        )
     rows = model._base_manager.filter(pk__range=(claim.first, claim.last)).order_by(
         "pk"
     )
