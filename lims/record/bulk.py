@@ -9,7 +9,7 @@ import hashlib
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 from django.db import models
 
@@ -23,8 +23,6 @@ ROWS = "rows"  # the field under which an entry tells of them
 AT_ONCE = 2000
 _PLACE = re.compile(r"([0-9]{1,18})-([0-9]{1,18})")
 _AFTER = re.compile(r"([0-9]{1,18}) rows, sha256:([0-9a-f]*)")
-
-R = TypeVar("R", bound=Recorded)
 
 
 class Claim(NamedTuple):
@@ -49,12 +47,6 @@ class Prepared:
 def prepared(rows: Sequence[Recorded], *, name: str) -> Prepared:
     """Rows of one append-only table, with the hash that the entry will tell."""
     return Prepared(rows, name, digest_of(rows))
-
-
-def add_many(rows: Sequence[R], *, name: str) -> Sequence[R]:
-    """Add rows of one append-only table and tell of them in the open entry as `name`."""
-    add_prepared(prepared(rows, name=name))
-    return rows
 
 
 def add_prepared(told: Prepared) -> None:

@@ -5,7 +5,6 @@ from django.db.models import Max
 
 from lims.record.archive.tables import archived
 
-
 LONGEST = 18  # figures of a key; no database counts further
 
 
