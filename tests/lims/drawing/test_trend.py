@@ -285,16 +285,6 @@ def test_it_is_told_in_words():
     assert (text(svg, "title"), text(svg, "desc")) == (title(found), about(found))
 
 
-def test_limits_that_have_ended_are_not_told_as_todays():
-    ended = span(until=dt.date(2026, 1, 10))
-    found = trend(point("280"), point("299", 9, beside="beyond"), spans=[ended])
-    svg = trend_chart(found)
-
-    assert "No limits today. Beyond the limits: 1." in about(found)
-    assert len(every(svg, "path", "limit")) == 2
-    assert every(svg, "text", "strong") == []  # no figure at the end of the paper
-
-
 def test_the_title_says_where_it_was_taken():
     assert title(trend(point("284"), where=Where.KETTLE)).endswith("kettle samples")
 
