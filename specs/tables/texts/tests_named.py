@@ -54,11 +54,15 @@ def _ask(
 ) -> dict[Key, Said]:
     where = column.standing(place for key in keys for place in places[key])
     text, matter = " ".join(keys[0][1].split())[:60], f"{UNKNOWN} {words}"
+    several = [it for it in known.values() if plain(it.name) == words]
+    what = (
+        f"is a name of {len(several)} tests" if several else "is no name that is kept"
+    )
     meant = [it for it in codes_of(keys[0][1]) if it in known]
     taken = column.ask(
         matter,
         where,
-        f"“{text}” in {column.name} is no name that is kept here ({count_of(where, 'row')}). "
+        f"“{text}” in {column.name} {what} here ({count_of(where, 'row')}). "
         "What was tested?",
         [
             *(Choice(AS + it.code, _full(it)) for it in known.values()),

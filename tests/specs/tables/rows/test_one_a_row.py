@@ -5,21 +5,23 @@ import pytest
 from specs.tables.checking import checked
 from specs.tables.finding.headings import proposed
 from specs.tables.finding.tables import blocks_of
-from specs.tables.known import Role, Use
+from specs.tables.known import Measured, Role, Use
 from specs.tables.saying import Answers, Fate
+from tests.specs.tables.one_column import known_with
 from tests.specs.tables.pen_book import KNOWN
 from tests.specs.tables.typed import sheet_of
 
 HEADS = "Batch;Date;Product;Test;Result;Unit;Remark\n"
 HEAD = "Q1-25-0377;2025-12-03;LX2;"
 W60, DROP = "worked-penetration", "dropping-point-block"
+BATH = Measured("dropping-point-bath", "Dropping point", "bath", "°C")
 
 
-def look(rows, *, heads=HEADS, choices=None, instead=None):
+def look(rows, *, heads=HEADS, choices=None, instead=None, known=KNOWN):
     sheet = sheet_of(heads + rows)
     (block,) = blocks_of(sheet)
     answers = Answers(choices or {}, instead or {})
-    return checked(sheet, block, proposed(block, sheet, KNOWN), answers, KNOWN)
+    return checked(sheet, block, proposed(block, sheet, known), answers, known)
 
 
 def values(line):
@@ -111,6 +113,17 @@ def test_other_words_are_asked_about_once_with_what_they_speak_for():
     assert "(3 rows)" in question.sentence
     assert all(not it.values for it in found.lines)
     assert [values(it) for it in answered.lines] == 3 * [{W60: "281"}]
+
+
+def test_a_name_that_several_tests_bear_is_told_so():
+    found = look(HEAD + "Dropping point;201;°C;\n", known=known_with(BATH))
+
+    (question,) = found.questions
+    assert (
+        "“Dropping point” in “Test” is a name of 2 tests here (1 row)"
+        in question.sentence
+    )
+    assert question.proposed == f"as {DROP}"
 
 
 def test_words_that_speak_for_nothing_propose_nothing_and_may_be_left_out():
