@@ -134,10 +134,15 @@ CUSTOMERS = Form(
             "language",
             "Language",
             note="Of the certificate.",
-            choices=("en", "de"),
+            choices=("en", "de", "fr", "es", "pl"),
             reads=Reads.CHOICE,
             also=("Sprache",),
-            means={"english": "en", "englisch": "en", "german": "de", "deutsch": "de"},
+            means={
+                "english": "en", "englisch": "en", "german": "de", "deutsch": "de",
+                "french": "fr", "français": "fr", "französisch": "fr",
+                "spanish": "es", "español": "es", "spanisch": "es",
+                "polish": "pl", "polski": "pl", "polnisch": "pl",
+            },
         ),
         FormColumn(
             "product",
