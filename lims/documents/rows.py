@@ -107,17 +107,17 @@ def origin(tested: TestedOn, words: Words) -> str:
     if tested.by:
         parts.append(tested.by)
     valid = _validity(tested, words)
-    return ", ".join(parts) + (f"; {valid}" if valid else "")
+    return ", ".join(parts) + (words["then"] + valid if valid else "")
 
 
 def _validity(tested: TestedOn, words: Words) -> str:
     day = words.day(tested.valid_until) if tested.valid_until else ""
-    n = str(tested.valid_batches or "")
-    if day and n:
-        return words.say("valid_both", day=day, n=n)
+    count = tested.valid_batches or 0
+    if day and count:
+        return words.counted("valid_both", count, day=day, n=str(count))
     if day:
         return words.say("valid_until", day=day)
-    return words.say("valid_batches", n=n) if n else ""
+    return words.counted("valid_batches", count, n=str(count)) if count else ""
 
 
 def _figures(row: Row) -> tuple[str, ...]:
