@@ -11,6 +11,10 @@ from lims.wording.catalogue.said import NO_BREAK, Counted, Said
 from lims.wording.languages import IN_ENGLISH, LANGUAGES, OF_THEMSELVES, known
 from lims.wording.plurals import category
 
+ALIKE = {  # what a language says with the very letters of English
+    *("page", "Dates", "Verdict", "Grade", "auditor", "Questions", "CET", "CEST"),
+    *("{packs}, {mass} kg net", "in {words}"),
+}
 FORMS = {"pl": 3}  # one, few, many; every other language has one and others
 SAID = [
     pytest.param(said, id=f"{shelf}: {key}")
@@ -66,6 +70,30 @@ def test_a_counted_phrase_has_every_form_of_its_language(counted: Counted) -> No
         assert len(forms) == FORMS.get(language, 2)
         assert all(places(form) <= several for form in forms)
         assert all(places(form) == several for form in forms[1:])
+
+
+def test_no_sentence_was_left_in_english() -> None:
+    left = {
+        said.en
+        for shelf in whole.SHELVES.values()
+        for said in shelf.values()
+        for language in LANGUAGES[1:]
+        if said.into(language) == said.en and _has_words(said.en)
+    }
+    counted = {
+        it.en
+        for shelf in whole.COUNTED_SHELVES.values()
+        for it in shelf.values()
+        for language in LANGUAGES[1:]
+        if it.into(5, language) == it.into(5, "en")
+    }
+
+    assert (left, counted) == (ALIKE, set())
+
+
+def _has_words(phrase: str) -> bool:
+    bare = "".join(text for text, *_ in string.Formatter().parse(phrase))
+    return any(sign.isalpha() for sign in bare)
 
 
 def test_no_sentence_has_a_straight_quote() -> None:
