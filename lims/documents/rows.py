@@ -68,11 +68,16 @@ def table_of(rows: Iterable[Row], words: Words) -> Table:
         else:
             lead = words["periodic_head" if evidence == PERIODIC else "batch_head"]
             groups.append(Group(lead, origin(tested_on, words), printed))
-    wide = any(row.verdict in {"not tested", "not evaluated"} for row in ordered)
+    verdicts = {row.verdict for row in ordered}
+    kinds = (
+        f"most-{most}",
+        "wide-verdict" if verdicts & {"not tested", "not evaluated"} else "",
+        "with-not-met" if "not met" in verdicts else "",
+    )
     return Table(
         groups=tuple(groups),
         most=most,
-        kind=f"most-{most}" + (" wide-verdict" if wide else ""),
+        kind=" ".join(filter(None, kinds)),
         mixed=any(row.evidence != ON_LOT for row in ordered),
     )
 

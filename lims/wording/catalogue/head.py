@@ -84,8 +84,8 @@ SENTENCES: dict[str, Said] = {
         en="Preview, not a certificate",
         de="Vorschau, kein Zertifikat",
         fr="Aperçu, pas un certificat",
-        es="Vista previa, no es un certificado",
-        pl="Podgląd, nie jest świadectwem",
+        es="Vista previa sin validez",
+        pl="Podgląd, nie świadectwo",
     ),
     "printed": Said(
         en="printed",

@@ -37,7 +37,7 @@ PROCEDURES: dict[str, Said] = {
     "rounding": Said(
         en="Each reported value, rounded once to the last place of its limit (half to even), is compared with the limit.",
         de="Jeder berichtete Wert wird einmal auf die letzte Stelle seines Grenzwerts gerundet (halb zu gerade) und mit dem Grenzwert verglichen.",
-        fr="Chaque valeur rapportée, arrondie une seule fois à la dernière décimale de sa limite (arrondi au pair), est comparée à la limite.",
+        fr="Chaque valeur rapportée, arrondie une seule fois au rang du dernier chiffre de sa limite (arrondi au pair), est comparée à la limite.",
         es="Cada valor informado, redondeado una sola vez a la última cifra de su límite (mitad al par), se compara con el límite.",
         pl="Każdą podaną wartość zaokrągla się jeden raz do ostatniego miejsca wartości granicznej (połówki do parzystej) i z nią porównuje.",
     ),
