@@ -33,12 +33,12 @@ def small_chart(trend: Trend) -> str:
 
 def _limits(trend: Trend, frame: Frame) -> str:
     """The limits of today all the way across: a small picture asks where the values lie now."""
-    if not trend.spans:
+    today = trend.limits_today
+    if today is None:
         return ""
-    last = trend.spans[-1]
     found = (
-        (frame.limit(last.lower, is_upper=False), last.lower),
-        (frame.limit(last.upper, is_upper=True), last.upper),
+        (frame.limit(today.lower, is_upper=False), today.lower),
+        (frame.limit(today.upper, is_upper=True), today.upper),
     )
     return "".join(
         f'<path class="limit" stroke-dasharray="{DASHES}" d="M{LEFT} {coordinate(y)}H{RIGHT}"/>'

@@ -83,15 +83,19 @@ def about(trend: Trend) -> str:
     when = first if first == last else f"{first} to {last}"
     told = [f"{many}, {when}."]
     beyond = sum(it.beside == "beyond" for it in found)
-    if trend.spans:
-        span = trend.spans[-1]
+    span = trend.limits_today
+    if span:
         held = limits(
             span.lower or None,
             span.upper or None,
             trend.characteristic.unit,
             signed=trend.characteristic.is_signed,
         )
-        told.append(f"Limits today: {span.must or held}. Beyond the limits: {beyond}.")
+        told.append(f"Limits today: {span.must or held}.")
+    elif trend.spans:
+        told.append("No limits today.")
+    if trend.spans:
+        told.append(f"Beyond the limits: {beyond}.")
     if len(found) > MOST_LINKS:
         told.append("So many points lead nowhere: ask for fewer days.")
     return " ".join([*told, "The table beneath has every value."])

@@ -100,11 +100,13 @@ def _said(span: Span, trend: Trend) -> str:
 
 
 def _figures(trend: Trend, frame: Frame) -> str:
-    """The last limits' figures at the right end of their lines."""
+    """The figures of today's limits at the right end of their lines; what has ended is told above them."""
     held = [it for it in trend.spans if frame.stretch(it)] or list(trend.spans[:1])
     if not held:
         return ""
     last = held[-1]
+    if (frame.stretch(last) or (0, frame.right))[1] < frame.right:
+        return ""
     drawn = []
     for text, y in zip((last.lower, last.upper), _places(last, frame), strict=True):
         if y is not None:

@@ -16,13 +16,15 @@ BOUNDS = (What.PLAUSIBLE_FROM, What.PLAUSIBLE_TO)
 def known() -> Known:
     """Everything that results of earlier batches are held against, in five queries."""
     bounds = _bounds()
+    names = dict(Product.objects.values_list("code", "name"))
     return Known(
         today=today(),
         characteristics={
             it.code: measured(it, bounds.get(it.code, {}))
             for it in Characteristic.objects.all()
         },
-        products=frozenset(Product.objects.values_list("code", flat=True)),
+        products=frozenset(names),
+        names=names,
         limits=_limits(),
     )
 

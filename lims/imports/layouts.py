@@ -6,8 +6,11 @@ from typing import Any
 from lims.imports.models import Import, Layout
 from lims.people.models import Person
 from lims.record.clock import now
+from specs.tables.asking import OF
 from specs.tables.checked import Checked
 from specs.tables.layout import Block
+from specs.tables.texts.tests_named import UNKNOWN as UNKNOWN_TEST
+from specs.tables.texts.unknown_products import AS, UNKNOWN
 
 HOLD_AGAIN = (
     *("unit", "time unit", "date order", "serial epoch", "millimetres"),
@@ -43,5 +46,11 @@ def _choices_that_hold(import_of: Import, block: Block) -> dict[str, Any]:
     return {
         key: choice
         for key, choice in answers.items()
-        if key.partition("/")[2] in HOLD_AGAIN
+        if _holds_again(key.partition("/")[2], choice)
     }
+
+
+def _holds_again(matter: str, choice: str) -> bool:
+    """Whether an answer is meant for the next file too; what was left out is asked about anew."""
+    is_named = matter.startswith((UNKNOWN, UNKNOWN_TEST)) and choice.startswith(AS)
+    return is_named or matter.partition(OF)[0] in HOLD_AGAIN

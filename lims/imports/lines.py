@@ -11,6 +11,7 @@ from lims.imports.models import HistoryLine, Import
 from lims.products.models import Product
 from lims.record.bulk import Prepared, add_prepared, prepared
 from lims.record.refusals import BadInput
+from specs.tables.alike import alike
 from specs.tables.checked import Checked
 from specs.tables.saying import Line, Value
 
@@ -23,7 +24,7 @@ LONGEST = {
     "instrument": 40,
     "person": 80,
 }  # characters that are kept, as the table has them
-Told = tuple[str, str]  # characteristic and value
+Told = tuple[str, str]  # characteristic and value, however it is written
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,7 @@ def planned(import_of: Import, tables: Sequence[Checked]) -> Plan:
             row.values = [told(it) for it in new]
             rows.append(row)
             values += len(new)
-            known[key].update((it.characteristic, it.value) for it in new)
+            known[key].update((it.characteristic, alike(it.value)) for it in new)
     counts = {"added": len(rows), "values": values, "values here already": here}
     name = f"{len(rows)} lines of {import_of.name}"
     return Plan(prepared(rows, name=name), counts, stand)
@@ -83,7 +84,7 @@ def key_of(line: Line) -> str:
 
 
 def _not_yet(values: Iterable[Value], known: set[Told]) -> list[Value]:
-    return [it for it in values if (it.characteristic, it.value) not in known]
+    return [it for it in values if (it.characteristic, alike(it.value)) not in known]
 
 
 def _here_already(lines: Sequence[Line]) -> defaultdict[str, set[Told]]:
@@ -94,7 +95,9 @@ def _here_already(lines: Sequence[Line]) -> defaultdict[str, set[Told]]:
         return found
     for some in _by_many(key_of(line) for line in lines):
         for key, values in here.filter(key__in=some).values_list("key", "values"):
-            found[key].update((it["characteristic"], it["value"]) for it in values)
+            found[key].update(
+                (it["characteristic"], alike(it["value"])) for it in values
+            )
     return found
 
 

@@ -6,6 +6,7 @@ from lims.batches.models import Batch, Sample
 from lims.imports.models import HistoryLine, Import, Log
 from lims.methods.models import FiguresRevision
 from lims.methods.queries import revisions
+from lims.products.models import Product
 from lims.record import queries as record
 
 
@@ -23,6 +24,12 @@ def one(pk: int) -> Import:
 def lines_of(import_of: Import) -> QuerySet[HistoryLine]:
     """The lines of history that a file brought."""
     return import_of.lines.select_related("product").order_by("row", "pk")
+
+
+def products_of(import_of: Import) -> QuerySet[Product]:
+    """The products of which a file brought history, by code."""
+    told = import_of.lines.order_by().values("product")
+    return Product.objects.filter(pk__in=told).order_by("code")
 
 
 def history() -> QuerySet[HistoryLine]:

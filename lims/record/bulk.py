@@ -6,9 +6,10 @@ them: `verify` computes the hash again.
 """
 
 import hashlib
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 from django.db import models
 
@@ -20,8 +21,8 @@ from specs import chain
 
 ROWS = "rows"  # the field under which an entry tells of them
 AT_ONCE = 2000
-
-R = TypeVar("R", bound=Recorded)
+_PLACE = re.compile(r"([0-9]{1,18})-([0-9]{1,18})")
+_AFTER = re.compile(r"([0-9]{1,18}) rows, sha256:([0-9a-f]*)")
 
 
 class Claim(NamedTuple):
@@ -46,12 +47,6 @@ class Prepared:
 def prepared(rows: Sequence[Recorded], *, name: str) -> Prepared:
     """Rows of one append-only table, with the hash that the entry will tell."""
     return Prepared(rows, name, digest_of(rows))
-
-
-def add_many(rows: Sequence[R], *, name: str) -> Sequence[R]:
-    """Add rows of one append-only table and tell of them in the open entry as `name`."""
-    add_prepared(prepared(rows, name=name))
-    return rows
 
 
 def add_prepared(told: Prepared) -> None:
@@ -89,19 +84,31 @@ def digest_of(rows: Iterable[Recorded]) -> str:
 
 
 def claim_of(change: dict[str, Any]) -> Claim | None:
-    """What a difference says of rows added together; None for any other difference."""
+    """What a difference says of rows added together; None for any other difference.
+
+    Raises ValueError for one that says nothing of the kind.
+    """
     if change["field"] != ROWS or change["before"] is not None:
         return None
-    first, _, last = change["id"].partition("-")
-    count, _, digest = change["after"].partition(" rows, sha256:")
-    return Claim(change["model"], int(first), int(last), int(count), digest)
+    place = _PLACE.fullmatch(str(change["id"]))
+    after = _AFTER.fullmatch(str(change["after"]))
+    if place is None or after is None:
+        raise ValueError("rows added together that cannot be read")
+    return Claim(
+        str(change["model"]), int(place[1]), int(place[2]), int(after[1]), after[2]
+    )
 
 
 def wrong_with(claim: Claim) -> str | None:
     """What is wrong with rows that were added together, if anything is."""
     from django.apps import apps
 
-    model = apps.get_model(claim.model)
+    try:
+        model = apps.get_model(claim.model)
+    except (LookupError, ValueError):
+        return (
+            f"{claim.number} rows of {claim.model} were added, no such table is there"
+        )
     rows = model._base_manager.filter(pk__range=(claim.first, claim.last)).order_by(
         "pk"
     )

@@ -101,7 +101,10 @@ def _wrong_columns(
     for change in told["changes"]:
         if change["model"] == SIGNATURE:
             given.setdefault(change["id"], {})[change["field"]] = change["after"]
-        claim = bulk.claim_of(change)
+        try:
+            claim = bulk.claim_of(change)
+        except ValueError as found:
+            return f"entry {entry.seq} tells of {found}"
         if claim is not None:
             together.append(claim)
     return None

@@ -14,7 +14,7 @@ from lims.imports.models import Import, Staging
 from lims.people.models import Person
 from lims.record import clock
 from lims.record.clock import now
-from lims.record.refusals import Refusal, WrongMove
+from lims.record.refusals import ChangedSince, Refusal, WrongMove
 from lims.sheets import looking
 from lims.sheets.reading import FileRefused
 
@@ -24,6 +24,10 @@ AT_ONCE = 300_000  # bytes; a larger file waits for the worker
 TROUBLE = (
     "The program failed on this file; nothing was taken in. Try again, or leave the file "
     "and send it to whoever looks after the program."
+)
+ANSWERED_ANEW = (
+    "Somebody answered anew since you opened this page: look at what would be taken in now, "
+    "then take it in."
 )
 Stage = Staging.Stage
 
@@ -38,14 +42,14 @@ def look(import_of: Import, *, here: bool = False) -> None:
 
 
 def take(import_of: Import, *, by: Person, here: bool = False) -> None:
-    """Have the file taken in. A refusal is raised where it is small, else it stands in the staging."""
+    """Have the file taken in as the person saw it. A refusal is raised where it is small, else it stands in the staging."""
     rules.check_may(by, import_of.kind)
     rules.check_waits(import_of)
     if here or import_of.size <= AT_ONCE:
-        take_in(import_of.pk, by)
+        take_in(import_of.pk, by, import_of.version)
         return
     _tell(import_of.pk, Stage.WAITING, "waits to be taken in")
-    take_later.enqueue(import_of.pk, by.pk)
+    take_later.enqueue(import_of.pk, by.pk, import_of.version)
 
 
 @task()
@@ -56,11 +60,11 @@ def look_later(pk: int) -> None:
 
 
 @task()
-def take_later(pk: int, person: int) -> None:
+def take_later(pk: int, person: int, version: int) -> None:
     """In the worker: take a file in; a refusal is told where the person finds it."""
     _by_the_right_clock()
     try:
-        take_in(pk, Person.objects.get(pk=person))
+        take_in(pk, Person.objects.get(pk=person), version)
     except Refusal as refusal:
         _tell(pk, Stage.LOOKED_AT, refusal.sentence[:300])
     except Exception:
@@ -100,11 +104,16 @@ def look_at(pk: int) -> None:
             raise
 
 
-def take_in(pk: int, by: Person) -> Import:
-    """Check the file once more and take it in, in one entry; however that fails, the file waits as before."""
+def take_in(pk: int, by: Person, version: int) -> Import:
+    """Check the file once more and take it in, in one entry; however that fails, the file waits as before.
+
+    `version` is the one that the person saw: what was answered since, nobody has confirmed.
+    """
     import_of = Import.objects.get(pk=pk)
     rules.check_waits(import_of)
     try:
+        if import_of.version != version:
+            raise ChangedSince(ANSWERED_ANEW)
         return _taken_in(import_of, by)
     except Refusal:
         _tell(pk, Stage.LOOKED_AT, "")

@@ -8,7 +8,6 @@ from functools import cached_property
 from lims.methods.models import Characteristic
 from lims.products.models import Product
 from specs.statistics.comparison import Compared
-from specs.statistics.line import Line
 from specs.statistics.summary import Summary
 
 
@@ -103,6 +102,11 @@ class Trend:
     spans: tuple[Span, ...]
     notes: tuple[str, ...]
 
+    @property
+    def limits_today(self) -> Span | None:
+        """The limits that are in force; none where the revision in force states none."""
+        return next((it for it in self.spans if it.until is None), None)
+
     @cached_property
     def points(self) -> tuple[Point, ...]:
         """All points in order of time, as the table lists them."""
@@ -165,7 +169,6 @@ __all__ = [
     "Choices",
     "Compared",
     "Comparison",
-    "Line",
     "OfCharacteristic",
     "OfProduct",
     "Point",

@@ -7,9 +7,8 @@ from fractions import Fraction
 
 from specs.numbers import Number, to_decimal
 
-Edge = (
-    tuple[Decimal, bool] | None
-)  # a value and whether it is itself excluded; none: no end
+# A value and whether it is itself excluded; none: no end.
+Edge = tuple[Decimal, bool] | None
 
 
 @dataclass(frozen=True)

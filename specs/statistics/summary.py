@@ -52,10 +52,10 @@ def variance_of(values: Sequence[Decimal]) -> Fraction:
     """
     if len(values) < 2:
         raise StatisticsRefused("One result has no spread: two are needed.")
-    return squares_of(values) / (len(values) - 1)
+    return _squares_of(values) / (len(values) - 1)
 
 
-def squares_of(values: Sequence[Decimal]) -> Fraction:
+def _squares_of(values: Sequence[Decimal]) -> Fraction:
     """The sum of the squared distances from their mean, exactly."""
     whole, under = _on_one_denominator(values)
     total, count = sum(whole), len(whole)

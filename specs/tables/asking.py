@@ -9,6 +9,7 @@ from specs.tables.saying import Choice, Fate, Question, Said
 COLUMN, CELL = "column", "cell"
 LEAVE_THEM = cells.LEAVE
 LEAVE = LEAVE_THEM.key
+OF = " of "  # between a matter and the characteristic, in the key of a question
 
 
 def is_answered(question: Question, choices: Mapping[str, str]) -> bool:
@@ -26,16 +27,22 @@ class Column:
     rows: Sequence[int]  # of its places
     choices: Mapping[str, str]
     out: frozenset[int] = frozenset()  # places of rows that are left out
+    of: str = ""  # of which characteristic its cells are, where it holds several
     questions: list[Question] = field(default_factory=list)
 
     @property
     def name(self) -> str:
         """The column as a sentence names it."""
-        return f"“{self.heading}”" if self.heading else f"column {self.letter}"
+        name = f"“{self.heading}”" if self.heading else f"column {self.letter}"
+        return f"{name} of {self.of}" if self.of else name
 
     def key(self, matter: str) -> str:
         """The key of a question."""
-        return f"{self.letter}/{matter}"
+        return (
+            f"{self.letter}/{matter}{OF}{self.of}"
+            if self.of
+            else f"{self.letter}/{matter}"
+        )
 
     def standing(self, places: Iterable[int]) -> list[int]:
         """The places that are not left out with their row, from the top."""

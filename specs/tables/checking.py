@@ -8,6 +8,7 @@ from specs.tables.layout import Block
 from specs.tables.lines import lines_of
 from specs.tables.numbers.sets import combine, groups_of
 from specs.tables.reading import Table, read_others
+from specs.tables.rows import one_a_row
 from specs.tables.rows.repeated import drop_repeated
 from specs.tables.rows.roles import roles
 from specs.tables.rows.whose import read_heads
@@ -28,11 +29,17 @@ def checked(
     found, joined = roles(block, sheet, uses, answers.instead)
     table = Table(sheet, block, uses, answers, known, list(found), dict(joined))
     rows = read_heads(table)
+    is_long = one_a_row.is_meant(table)
+    if is_long:
+        one_a_row.read(table, rows)
     read_others(table, rows)
     groups = groups_of(table)
     letters = table.letters(Role.RESULT)
     sets = {letter: combine(table, letter, groups) for letter in letters}
     drop_repeated(table, groups)
+    lines = one_a_row.lines_of(table) if is_long else ()
+    if letters or not is_long:
+        lines += lines_of(table, groups, sets)
     return Checked(
         block=block,
         said=table.said,
@@ -41,7 +48,7 @@ def checked(
         held=table.held,
         questions=_in_order(table.waiting),
         answered=_in_order(table.answered),
-        lines=lines_of(table, groups, sets),
+        lines=lines,
     )
 
 

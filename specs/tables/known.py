@@ -20,6 +20,9 @@ class Role(StrEnum):
     PERSON = "person"
     REMARK = "remark"
     RESULT = "result"
+    TESTED = "what was tested"  # with FOUND: one result a row, and not one a column
+    FOUND = "result of it"
+    UNIT = "unit of it"
     LEFT_OUT = "left out"
 
 
@@ -66,4 +69,5 @@ class Known:
     today: dt.date
     characteristics: Mapping[str, Measured] = field(default_factory=dict)
     products: frozenset[str] = frozenset()  # codes
+    names: Mapping[str, str] = field(default_factory=dict)  # of products, by code
     limits: Mapping[tuple[str, str], Limits] = field(default_factory=dict)

@@ -150,6 +150,14 @@ class _Telling:
         return beside(value, limits, column.measured)
 
 
+def told_of(
+    table: Table, measured: Measured, said: Said, product: str
+) -> tuple[bool, str]:
+    """Whether a settled value is words where a mark is wanted, and where it lies beside the limits of its product."""
+    limits = table.known.limits.get((product, measured.code))
+    return _is_bare(said.value, measured), beside(said.value, limits, measured)
+
+
 def _is_bare(value: str, measured: Measured) -> bool:
     return measured.kind not in NUMBERS and is_bare(value, measured)
 

@@ -21,6 +21,9 @@ SETTLED = (Fate.TAKEN, Fate.CONVERTED)
 OF_ANOTHER_ROW = Said(Fate.LEFT_OUT)
 WITH_ITS_ROW = Said(Fate.LEFT_OUT, why="its row is left out.")
 WRITTEN = "written instead"
+NOT_READ = {  # as a column by itself; a second one of them is not wanted
+    Role.LEFT_OUT, Role.BATCH, Role.DAY, Role.PRODUCT, Role.TESTED, Role.FOUND,
+}  # fmt: skip
 NOT_WANTED = Said(Fate.LEFT_OUT, rule="the column is left out")
 _MM = re.compile(r"(?<![\d/] )(?<![\d/])\bmm\b")
 
@@ -114,23 +117,30 @@ class Table:
 
 
 def read_column(table: Table, letter: str, rows: Sequence[int], reader: Reader) -> None:
-    """Read one column in these rows, each different cell once.
+    """Read one column in these rows, and say what becomes of its cells."""
+    table.put(letter, rows, read_cells(table, letter, rows, reader))
+
+
+def read_cells(
+    table: Table, letter: str, rows: Sequence[int], reader: Reader, *, of: str = ""
+) -> list[Said]:
+    """What becomes of the cells of one column in these rows, each different cell read once.
 
     Rows that are left out are read too, so that a question does not change while others
-    are answered; they raise none.
+    are answered; they raise none. `of` tells the questions of several reads of a column apart.
     """
     apart = frozenset(
         row for row in table.joined if table.role(row) is RowRole.CONTINUATION
     )
     seen = seen_of(table.sheet, letter, rows, table.answers, apart=apart)
-    column = table.column(letter, rows)
+    column = replace(table.column(letter, rows), of=of)
     said = seen.spread(reader(column, seen.grouped()))
     for place in column.out:
         said[place] = said[place] if said[place] is NOTHING else WITH_ITS_ROW
-    table.put(letter, rows, said)
     table.ask(column.questions)
     if seen.instead:
         table.answered.append(_written(column, seen.cells, seen.instead))
+    return said
 
 
 def _written(column: Column, cells: Cells, instead: Mapping[int, str]) -> Question:
@@ -171,17 +181,23 @@ def _leave_out(table: Table, letter: str) -> None:
 def _reader(table: Table, letter: str, use: Use, rows: Sequence[int]) -> Reader | None:
     if use.role == Role.RESULT:
         return _reader_of_results(table, letter, use, rows)
-    if use.role in {Role.LEFT_OUT, Role.BATCH, Role.DAY, Role.PRODUCT}:
-        return None  # a second column of them is not wanted
+    if use.role in NOT_READ:
+        return None
     return lambda column, places: read_texts(column, use.role, places)
 
 
 def _reader_of_results(
     table: Table, letter: str, use: Use, rows: Sequence[int]
 ) -> Reader | None:
+    """What reads a column of results; nothing where nobody knows what it measures."""
     measured = table.measured(letter)
-    if measured is None:
-        return None
+    return reader_of(table, measured, use.unit, rows) if measured else None
+
+
+def reader_of(
+    table: Table, measured: Measured, unit: str, rows: Sequence[int]
+) -> Reader:
+    """What reads results of a characteristic, in a unit that is stated or not."""
     if measured.kind not in NUMBERS:
         return lambda column, places: read_marks(column, measured, places)
     remarks = table.letters(Role.REMARK)
@@ -191,4 +207,4 @@ def _reader_of_results(
         row = rows[place]
         return any(row <= len(it) and _MM.search(it[row - 1]) for it in texts)
 
-    return lambda column, places: read_numbers(column, measured, use.unit, places, says_mm)  # fmt: skip
+    return lambda column, places: read_numbers(column, measured, unit, places, says_mm)  # fmt: skip

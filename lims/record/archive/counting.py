@@ -5,6 +5,8 @@ from django.db.models import Max
 
 from lims.record.archive.tables import archived
 
+LONGEST = 18  # figures of a key; no database counts further
+
 
 class Highest:
     """The highest key of each table that the record tells of, those of rows that are gone among them."""
@@ -13,8 +15,10 @@ class Highest:
         self._of: dict[str, int] = {}
 
     def note(self, label: str, key: str) -> None:
-        """A key as a difference names it: `17`, or `17-4017` for rows added together."""
+        """A key as a difference names it: `17`, or `17-4017` for rows added together. Raises ValueError for one that no database gives."""
         last = str(key).rpartition("-")[2]
+        if len(last) > LONGEST and last.isdigit():
+            raise ValueError(f"a key of {len(last)} figures")
         if last.isdigit():
             self._of[label] = max(self._of.get(label, 0), int(last))
 

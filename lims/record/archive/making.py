@@ -1,7 +1,6 @@
 """Making an archive: every part written once, hashed as it is written."""
 
 import hashlib
-import io
 import json
 import zipfile
 from collections.abc import Iterable, Iterator
@@ -116,10 +115,3 @@ def _file(name: str) -> Iterator[bytes]:
     with default_storage.open(name) as file:
         while piece := file.read(PIECE):
             yield piece
-
-
-def archive_bytes() -> bytes:
-    """A whole archive in memory; for small records."""
-    out = io.BytesIO()
-    write_archive(out)
-    return out.getvalue()

@@ -24,6 +24,7 @@ from lims.record.archive.checking import ANOTHER, checked, opened
 from lims.record.archive.counting import Highest, go_on_counting
 from lims.record.archive.manifest import ENTRIES, FILES, Manifest
 from lims.record.carrying import Thing
+from lims.record.differences import Change
 from lims.record.models import Entry
 from lims.record.opening import OpenEntry, columns_of
 from lims.record.refusals import WrongMove
@@ -163,7 +164,8 @@ def _entry(told: dict[str, Any], highest: Highest) -> Entry:
     try:
         content = json.loads(told["content"])
         for change in content["changes"]:
-            highest.note(change["model"], change["id"])
+            told_of = Change(**change)
+            highest.note(told_of.model, told_of.id)
         columns = {name: content[name] for name in COLUMNS}
     except (KeyError, TypeError, ValueError) as found:
         raise WrongMove(

@@ -16,6 +16,7 @@ from lims.screens.imports.meanings import (
     use_of,
 )
 from lims.sheets.looking import BlockLook
+from specs.tables.known import Role
 
 SMALL = {"class": "in"}
 
@@ -116,6 +117,12 @@ class ColumnsForm(forms.Form):
                 f"No column of this table is taken for: {', '.join(missing)}. Choose one "
                 "for each, or leave the whole table out.",
             )
+        elif Role.FOUND in meant and Role.TESTED not in meant:
+            self.add_error(
+                _out(place),
+                "A column holds results of several tests, and none says what was tested. "
+                "Choose the one that does, or leave the whole table out.",
+            )
         elif self._has_no_result(meant):
             self.add_error(
                 _out(place),
@@ -130,7 +137,8 @@ class ColumnsForm(forms.Form):
             if not isinstance(some, str)
             for key, _ in some
         )
-        return takes_results and not any(key.startswith(RESULT) for key in meant)
+        has_some = Role.FOUND in meant or any(it.startswith(RESULT) for it in meant)
+        return takes_results and not has_some
 
     def _meant(self, place: int, look: BlockLook) -> Iterator[tuple[str, str]]:
         for letter in look.block.letters:

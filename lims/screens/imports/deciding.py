@@ -80,10 +80,7 @@ def take(request: HttpRequest, pk: int) -> HttpResponse:
     def act(given: dict[str, Any]) -> None:
         rules.check_waits(row)
         if given["version"] != row.version:
-            raise ChangedSince(
-                "Somebody answered anew since you opened this page: look at what would "
-                "be taken in now, then take it in."
-            )
+            raise ChangedSince(jobs.ANSWERED_ANEW)
         jobs.take(row, by=person_of(request))
         _tell_taken(request, import_or_404(pk))
 

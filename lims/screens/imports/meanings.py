@@ -23,6 +23,11 @@ ROLES = {
     Role.PERSON: "Person",
     Role.REMARK: "Remark",
 }
+ONE_A_ROW = {
+    Role.TESTED: "What was tested",
+    Role.FOUND: "The result of it",
+    Role.UNIT: "The unit of it",
+}
 NEEDED = (Role.BATCH, Role.DAY)  # a product that no column tells is asked about
 Choices = list[tuple[str, Any]]  # of a select; the second may be a group of them
 
@@ -56,6 +61,10 @@ def _of_results() -> Meanings:
         (LEFT_OUT, "nothing: leave it out"),
         ("About the batch", about),
         ("Results", measured),
+        (
+            "One result a row",
+            [(role.value, words) for role, words in ONE_A_ROW.items()],
+        ),
     ]
     needed = {role.value: ROLES[role].lower() for role in NEEDED}
     return Meanings(choices, needed, frozenset({Role.REMARK.value}), has_units=True)

@@ -12,6 +12,7 @@ from django.utils.http import urlencode
 from lims.imports import queries, rules
 from lims.imports.models import Import, Staging
 from lims.people.models import Person
+from lims.products.models import Product
 from lims.record import clock
 from lims.screens.imports import words
 from lims.screens.imports.finding import may_see_cells
@@ -95,6 +96,7 @@ def page(
         "next": NEXT.get(Import.Kind(import_of.kind)),
         "came": _came(import_of),
         "drafts": queries.figures_brought_by(import_of),
+        "charted": _charted(import_of),
         "may_withdraw": may and _may_be_withdrawn(import_of),
         "reason_form": ReasonForm(),
         "version_form": VersionForm(initial=given),
@@ -226,6 +228,13 @@ def _came(import_of: Import) -> list[tuple[str, int]]:
         for key, name in {**others, **told}.items()
         if import_of.counts.get(key)
     ]
+
+
+def _charted(import_of: Import) -> list[Product]:
+    """The products whose charts show what the file brought."""
+    if import_of.state != State.TAKEN_IN:
+        return []
+    return list(queries.products_of(import_of))
 
 
 def _may_be_withdrawn(import_of: Import) -> bool:

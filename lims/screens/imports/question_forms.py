@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
+from zlib import crc32
 
 from django import forms
 from django.forms.boundfield import BoundField
@@ -14,6 +15,9 @@ from lims.sheets.looking import BlockLook
 from specs.tables.saying import Question
 
 LONGEST = 200
+MOST_SHOWN = 5  # cells of a question that no box asks about
+MOST_BUTTONS = 9  # more choices than that are a list
+ALL = "The whole table"
 NO_NAME = re.compile(r"[^A-Za-z0-9]+")
 
 
@@ -81,10 +85,13 @@ class QuestionsForm(forms.Form):
     def _add_choice(self, place: int, it: Question, said: Mapping[str, str]) -> None:
         field: Any = forms.ChoiceField(
             label=it.sentence,
-            choices=[(choice.key, choice.words) for choice in it.choices],
+            choices=[
+                *_nothing(it),
+                *((choice.key, choice.words) for choice in it.choices),
+            ],
             initial=said.get(it.key, it.proposed),
             required=False,
-            widget=forms.RadioSelect,
+            widget=forms.Select if _nothing(it) else forms.RadioSelect,
             error_messages={"invalid_choice": "Choose one of the answers below."},
         )
         field.notes = {choice.key: choice.makes for choice in it.choices}
@@ -160,13 +167,14 @@ class QuestionsForm(forms.Form):
     def _asked(
         self, place: int, look: BlockLook, it: Question, *, is_open: bool
     ) -> Asked:
-        heading = look.block.headings.get(it.column, "")
+        heading = look.block.headings.get(it.column, "Column" if it.column else ALL)
         cells = list(self._cells(place, look, it))
         return Asked(it, heading, self[choice_name(place, it)], cells, is_open)
 
     def _cells(self, place: int, look: BlockLook, it: Question) -> Iterator[CellRow]:
         first = _first_asked(look)
-        for address in it.cells:
+        shown = it.cells if it.takes_text else it.cells[:MOST_SHOWN]
+        for address in shown:
             cell = look.cells.get(address, AskedCell())
             has_box = first.get(address) == it.key
             box = self[box_name(place, address)] if has_box else None
@@ -176,6 +184,11 @@ class QuestionsForm(forms.Form):
 def all_of(look: BlockLook) -> tuple[Question, ...]:
     """Every question of a table, those that wait first."""
     return (*look.questions, *look.answered)
+
+
+def _nothing(it: Question) -> list[tuple[str, str]]:
+    """The line of a list that stands for no answer; nothing where the choices are buttons."""
+    return [("", "choose one")] if len(it.choices) > MOST_BUTTONS else []
 
 
 def _suggested(look: BlockLook, it: Question, address: str) -> str:
@@ -193,8 +206,10 @@ def _first_asked(look: BlockLook) -> dict[str, str]:
 
 
 def choice_name(place: int, it: Question) -> str:
-    """The name of a question's choice; a key holds signs that no id may have."""
-    return f"t{place}-{NO_NAME.sub('-', it.key)}"
+    """The name of a question's choice; a key holds signs that no id may have, and what they stand for is told by their figures."""
+    name = NO_NAME.sub("-", it.key)
+    apart = "" if it.key.isascii() else f"-{crc32(it.key.encode()):x}"
+    return f"t{place}-{name}{apart}"
 
 
 def box_name(place: int, address: str) -> str:

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from lims.drawing.trend_points import NAMES
 from lims.screens.zone import zone
-from lims.trends.asked import Point, Source, Trend
+from lims.trends.asked import Point, Source
 from lims.wording import dates
 
 BESIDE = {
@@ -70,8 +70,3 @@ def shown(point: Point) -> Shown:
         instrument=point.instrument or missing,
         person=point.person or missing,
     )
-
-
-def newest(trend: Trend) -> Point | None:
-    """The last value, if there is one."""
-    return trend.points[-1] if trend.points else None

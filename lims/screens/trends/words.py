@@ -7,6 +7,7 @@ from lims.methods.models import Characteristic
 from lims.trends.asked import Source
 from lims.wording.limits import limits
 from lims.wording.numbers import counts, shown
+from specs.judging.steps import step_at
 
 SERIES = {
     Source.RELEASED: "released fill lots",
@@ -23,12 +24,6 @@ def number_of(count: int, thing: str, things: str = "") -> str:
     return f"{counts(count)} {thing if count == 1 else things or f'{thing}s'}"
 
 
-def decimals(characteristic: Characteristic) -> int:
-    """How many decimals its results are reported to."""
-    exponent = Decimal(characteristic.step).as_tuple().exponent
-    return max(0, -exponent) if isinstance(exponent, int) else 0
-
-
 def figure(
     value: Decimal | None,
     characteristic: Characteristic,
@@ -36,10 +31,12 @@ def figure(
     more: int = 1,
     signed: bool = False,
 ) -> str:
-    """A computed figure to one decimal more than a result, or to as many as asked."""
+    """A computed figure to one place more than a result of its size, or to as many as asked."""
     if value is None:
         return ""
-    last = Decimal(1).scaleb(-(decimals(characteristic) + more))
+    exponent = step_at(value, characteristic.step).as_tuple().exponent
+    places = max(0, -exponent) if isinstance(exponent, int) else 0
+    last = Decimal(1).scaleb(-(places + more))
     return shown(value.quantize(last, ROUND_HALF_EVEN), signed=signed)
 
 

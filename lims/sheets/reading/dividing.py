@@ -30,9 +30,8 @@ def delimiter_of(lines: Sequence[str]) -> str:
 def _share(lines: Sequence[str], sign: str) -> float:
     """The share of lines that have the commonest number of columns, which is two or more."""
     counts: Counter[int] = Counter()
-    for (
-        line
-    ) in lines:  # each by itself: a quotation mark that is not closed ends with it
+    # Each line by itself: a quotation mark that is not closed ends with it.
+    for line in lines:
         counts.update(len(row) for row in csv.reader([line], delimiter=sign))
     del counts[0], counts[1]
     return max(counts.values(), default=0) / len(lines) if lines else 0

@@ -14,9 +14,7 @@ ROOT = Path(__file__).resolve().parents[3]
 PROCESSOR = 60  # seconds
 CLOCK = 120  # seconds, whatever the processor did
 MEMORY = 1536 * MiB
-REFUSED = (
-    3  # what the process ends with when the file is refused: its sentence is printed
-)
+REFUSED = 3  # the process's end when the file is refused: its sentence is printed
 OUT_OF_MEMORY = 4
 KEPT = ("PATH", "SYSTEMROOT", "TMPDIR", "LD_LIBRARY_PATH")  # no secret among them
 SMALLER = "Copy the table into a new workbook, or save it as .csv, and bring that in."

@@ -23,6 +23,10 @@ _ROLES = {
     "gerät, geräte nr, gerätenummer, prüfgerät, messgerät",
     Role.PERSON: "analyst, tested by, by, operator, technician, tester, initials, person, chemist, "
     "laborant, laborantin, prüfer, geprüft von, bearbeiter, kürzel, bediener, techniker",
+    Role.TESTED: "test, test name, characteristic, property, parameter, determination, analysis, measurand, "
+    "prüfung, prüfmerkmal, merkmal, kennwert, eigenschaft, messgröße, prüfgröße",
+    Role.FOUND: "result, results, value, measured value, test result, reading, ergebnis, prüfergebnis, wert, messwert, resultat, istwert",
+    Role.UNIT: "unit, units, uom, unit of measure, einheit, einheiten, dimension",
     Role.REMARK: "remark, remarks, comment, comments, note, notes, observation, observations, "
     "bemerkung, bemerkungen, kommentar, anmerkung, anmerkungen, notiz, notizen, hinweis, bem",
 }  # fmt: skip

@@ -12,6 +12,7 @@ from specs.tables.texts.batches import shape
 from specs.units import UNITS
 
 LOOKED_AT = 400  # rows from which a column without a known head is told
+PAIR = {Role.TESTED, Role.FOUND}
 MOST = 0.8  # of them have to agree: common practice, no source
 SHARES = {"%": ("mass %", "volume %", "%")}
 
@@ -31,7 +32,16 @@ def proposed(block: Block, sheet: Sheet, known: Known) -> dict[str, Use]:
             )
             if use is not None and not _is_taken(use, found):
                 found[letter] = use
+        found = _without_half(found)
     return {it: found.get(it, Use(Role.LEFT_OUT)) for it in block.letters}
+
+
+def _without_half(found: dict[str, Use]) -> dict[str, Use]:
+    """What was tested and the result of it stand together, and without columns of results, or not at all."""
+    roles = {it.role for it in found.values()}
+    if roles >= PAIR and Role.RESULT not in roles:
+        return found
+    return {it: use for it, use in found.items() if use.role not in {*PAIR, Role.UNIT}}
 
 
 def _is_taken(use: Use, found: Mapping[str, Use]) -> bool:

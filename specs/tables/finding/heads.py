@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-from specs.tables.finding.heading_words import is_key, is_known
+from specs.tables.finding.heading_words import is_key, is_known, role_of
 from specs.tables.finding.region import Region
 from specs.tables.finding.unit_words import unit_of
 from specs.tables.rows.words import summary_word
@@ -79,7 +79,8 @@ def _known(row: Sequence[str]) -> int:
 def _is_another(region: Region, place: int, head: Head) -> bool:
     """Whether a row of words below a table begins another one."""
     row = region.rows[place]
-    if _is_same(row, region.rows[head.lines[0]]) or region.next_filled(place) is None:
+    is_known_already = any(_is_same(row, region.rows[it]) for it in head.lines)
+    if is_known_already or region.next_filled(place) is None:
         return False
     if any(map(is_key, row)) and _known(row) * 2 >= max(4, region.filled[place]):
         return True
@@ -155,10 +156,12 @@ def _is_units(region: Region, place: int) -> bool:
 
 def _is_second(region: Region, place: int, following: int) -> bool:
     """Whether the row beneath a head is its second line: words that fill the gaps of the first, or leave its first column empty."""
-    if region.has_datum[following] or region.filled[following] < 1:
-        return False
     first, second = region.rows[place], region.rows[following]
     key = next(it for it, text in enumerate(first) if text)
+    if region.filled[following] < 1:
+        return False
+    if region.has_datum[following]:
+        return _is_of_conditions(region, place, following)
     fills = any(two and not one for one, two in zip(first, second, strict=True))
     spans = _is_spanned(region, place)
     if second[key] and not fills:
@@ -168,6 +171,38 @@ def _is_second(region: Region, place: int, following: int) -> bool:
         after is None or region.has_datum[after] or _is_units(region, after)
     )
     return (fills or spans or not second[key]) and is_before_data
+
+
+def _is_of_conditions(region: Region, place: int, following: int) -> bool:
+    """Whether figures beneath a head tell its columns apart, as "0", "60" and "100 000" beneath "Penetration" do.
+
+    They stand where one heading reaches over several columns and nowhere else; the row
+    beneath them is fuller, or names units.
+    """
+    first, second = region.rows[place], region.rows[following]
+    over = _reached(region, place, second)
+    after = region.next_filled(following)
+    if after is None or len(over) < 2 or is_key(first[min(over)]):
+        return False
+    if any(text and first[it] and it not in over for it, text in enumerate(second)):
+        return False
+    is_fuller = region.has_datum[after] and region.filled[after] > region.filled[following]  # fmt: skip
+    return _is_units(region, after) or is_fuller
+
+
+def _reached(region: Region, place: int, second: Sequence[str]) -> set[int]:
+    """The columns over which one heading of a row reaches: cells shown as one, else empty ones behind it."""
+    row, first = region.top + place, region.rows[place]
+    spans = [it for it in region.sheet.merged if it.top <= row <= it.bottom]
+    if any(it.right > it.left for it in spans):
+        return {
+            at
+            for at, letter in enumerate(region.letters)
+            for it in spans
+            if it.right > it.left and it.left <= place_of(letter) <= it.right
+        }
+    empty = {it for it in range(1, len(first)) if second[it] and not first[it]}
+    return empty | {it - 1 for it in empty if second[it - 1]}
 
 
 def _is_spanned(region: Region, place: int) -> bool:
@@ -195,7 +230,7 @@ def headings(region: Region, head: Head) -> dict[str, str]:
 def _reaching(
     region: Region, head: Head, upper: Sequence[str], lower: Sequence[str]
 ) -> list[str]:
-    """The words of the upper line in every column that they head."""
+    """The words of the upper line in every column that they head: not over one whose lower words speak for themselves."""
     over = list(upper)
     spans = _spans(region, head)
     for it, letter in enumerate(region.letters):
@@ -203,7 +238,7 @@ def _reaching(
             continue
         if letter in spans:
             over[it] = region.sheet.text(spans[letter], region.top + head.lines[0])
-        elif not spans and lower[it] and lower[it - 1]:
+        elif not spans and lower[it] and lower[it - 1] and not role_of(lower[it]):
             over[it] = over[it - 1]
     return over
 

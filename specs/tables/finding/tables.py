@@ -111,7 +111,7 @@ def _stands_alone(here: _Headed, beside: _Headed) -> bool:
     """Whether columns are a table of their own: with a batch or a day, or headed in other rows than those beside, or in the same words."""
     if any(map(is_key, here.words)):
         return True
-    return here.lines != beside.lines or here.words <= beside.words
+    return not set(here.lines) & set(beside.lines) or here.words <= beside.words
 
 
 def _where_it_repeats(region: Region) -> list[int]:

@@ -62,17 +62,18 @@ def unit_of_each(
     or one that nothing converts to, are taken as they stand.
     """
     head = named(stated) or stated.strip()
+    whence = "its row" if column.of else "the head"
     if not measured.unit or not ALTERNATIVES.get(_measures(measured)):
         if head == measured.unit or not same_measure(head, measured.unit):
             return _all(numbers, measured.unit), ""
-        return _all(numbers, head), f"in {head}, as the head says"
+        return _all(numbers, head), f"in {head}, as {whence} says"
     if same_measure(head, measured.unit):
-        return _all(numbers, head), f"in {head}, as the head says"
+        return _all(numbers, head), f"in {head}, as {whence} says"
     if not numbers:
         return {}, ""
     if head or _is_asked(measured, numbers):
         return _asked(column, measured, head, numbers, told), ""
-    return _all(numbers, measured.unit), f"in {measured.unit}: the head states no unit"
+    return _all(numbers, measured.unit), f"in {measured.unit}: {whence} states no unit"
 
 
 def _measures(measured: Measured) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from specs.tables.alike import alike
 from specs.tables.known import Role
 from specs.tables.reading import SETTLED, Table
 from specs.tables.saying import Fate, RowRole, Said
@@ -9,7 +10,7 @@ from specs.tables.saying import Fate, RowRole, Said
 # What tells one row from another besides its results; what somebody remarked does not.
 TELLING = (
     Role.BATCH, Role.DAY, Role.PRODUCT, Role.KETTLE, Role.PACK, Role.PLACE,
-    Role.INSTRUMENT, Role.PERSON, Role.RESULT,
+    Role.INSTRUMENT, Role.PERSON, Role.RESULT, Role.TESTED, Role.FOUND,
 )  # fmt: skip
 OF_ONE_SAMPLE = (
     Role.BATCH, Role.DAY, Role.PRODUCT, Role.KETTLE, Role.PACK, Role.PLACE,
@@ -48,10 +49,12 @@ def _told(table: Table, letter: str) -> list[str]:
     column = table.sheet.by_letter.get(letter)
     texts = list(column.texts[first - 1 : table.block.last]) if column else []
     texts += [""] * (len(said) - len(texts))
-    return [
+    told = [
         it.value or (text if it.question else "")
         for it, text in zip(said, texts, strict=True)
     ]
+    is_result = table.uses[letter].role in (Role.RESULT, Role.FOUND)
+    return list(map(alike, told)) if is_result else told
 
 
 def _drop(table: Table, row: int, first: int) -> None:

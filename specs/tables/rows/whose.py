@@ -10,6 +10,7 @@ from specs.tables.reading import LIVE, SETTLED, Table, read_column
 from specs.tables.saying import Choice, Fate, Question, RowRole, Said
 from specs.tables.texts.batches import read_batches
 from specs.tables.texts.naming import read_products
+from specs.tables.texts.unknown_products import in_words, spoken_for
 
 NO_COLUMN, PRODUCT_OF_ALL = "no column", "product of all"
 WORDS = {Role.BATCH: "batch", Role.DAY: "date", Role.PRODUCT: "product"}
@@ -69,12 +70,13 @@ def _read_days(table: Table, rows: Sequence[int]) -> None:
 def _read_products(table: Table, rows: Sequence[int]) -> None:
     letter = table.letter(Role.PRODUCT)
     if letter:
-        codes = table.known.products
+        names = table.known.names
+        products = {code: names.get(code, "") for code in table.known.products}
         read_column(
             table,
             letter,
             rows,
-            lambda column, places: read_products(column, codes, places),
+            lambda column, places: read_products(column, products, places),
         )
 
 
@@ -109,7 +111,7 @@ def _hold_what_lacks(table: Table, role: Role) -> None:
         fate = said[row - first].fate
         if fate is Fate.EMPTY:
             empty.append(row)
-        elif fate is Fate.REFUSED:
+        elif fate is Fate.REFUSED or (fate is Fate.ASKS and role is Role.PRODUCT):
             table.held[row] = f"has no {word} that can be read"
         elif fate is Fate.LEFT_OUT:
             table.held[row] = LEFT
@@ -181,17 +183,20 @@ def _no_column(role: Role, rows: Sequence[int]) -> Question:
 def _of_all(table: Table, rows: Sequence[int]) -> Question:
     """Which product a table without a column of products is about."""
     codes = sorted(table.known.products)[:MOST_OFFERED]
-    named = [it for it in codes if _is_named(table, it)]
+    names = table.known.names
     return Question(
         key=f"/{PRODUCT_OF_ALL}",
         column="",
         matter=PRODUCT_OF_ALL,
         level=COLUMN,
         sentence="No column is taken for the product. Of which product are these results?",
-        choices=(*(Choice(it, it) for it in codes), LEAVE_THEM),
+        choices=(
+            *(Choice(it, in_words(it, names.get(it, ""))) for it in codes),
+            LEAVE_THEM,
+        ),
         cells=(),
         count=len(rows),
-        proposed=named[0] if len(named) == 1 else "",
+        proposed=_named(table, codes),
     )
 
 
@@ -203,9 +208,15 @@ def product_of_all(table: Table) -> str:
     return taken if taken in table.known.products else ""
 
 
-def _is_named(table: Table, code: str) -> bool:
-    """Whether the sheet's name or a title of the table speaks of a product."""
+def _named(table: Table, codes: Sequence[str]) -> str:
+    """The one product of which the sheet's name or a title of the table speaks; empty where none or several are."""
     titles = (" ".join(table.sheet.row(row)) for row in table.block.titles)
-    words = " ".join((table.sheet.name, *titles)).casefold()
+    texts = (table.sheet.name, *titles)
+    words = " ".join(texts).casefold()
     marks = (it if it.isalnum() or it == "-" else " " for it in words)
-    return code.casefold() in "".join(marks).split()
+    split = "".join(marks).split()
+    named = {it for it in codes if it.casefold() in split}
+    if not named:
+        products = {it: table.known.names.get(it, "") for it in codes}
+        named = {it for text in texts if (it := spoken_for(text, products))}
+    return named.pop() if len(named) == 1 else ""

@@ -1,24 +1,19 @@
 """Columns that say of what, where and by whom: products by their codes, places by their words, other texts as they stand."""
 
-from collections import defaultdict
-from collections.abc import Collection, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
 
-from specs.tables.asking import COLUMN, LEAVE, Column, count_of, left_out
+from specs.tables.asking import COLUMN, Column, count_of, left_out
 from specs.tables.known import Role
 from specs.tables.numbers import single
 from specs.tables.numbers.figures import Places
 from specs.tables.numbers.spoken import folded, is_not_tested
-from specs.tables.saying import Choice, Fate, Said
+from specs.tables.saying import Fate, Said
 from specs.tables.seen import Key
 from specs.tables.sheet import FAULT, FORMULA
+from specs.tables.texts import unknown_products
 
-UNKNOWN_PRODUCT, UNKNOWN_PLACE, TOO_LONG = (
-    "unknown product",
-    "unknown place",
-    "too long",
-)
-AS = "as "  # before the code of the product that an unknown one stands for
-MOST_OFFERED = 40
+UNKNOWN_PLACE, TOO_LONG = "unknown place", "too long"
 LONGEST = {
     Role.KETTLE: 20, Role.PACK: 40, Role.INSTRUMENT: 40, Role.PERSON: 80, Role.REMARK: 300,
 }  # fmt: skip
@@ -37,72 +32,41 @@ _PLACES = {folded(word): place for word, place in PLACES.items()}
 
 
 def read_products(
-    column: Column, products: Collection[str], places: Places
+    column: Column, products: Mapping[str, str], places: Places
 ) -> dict[Key, Said]:
-    """The product of each different cell: by its code, whatever capitals, blanks and hyphens it is written with.
+    """The product of each different cell: by its code or its name, whatever capitals, blanks and hyphens it is written with.
 
-    Codes that are not kept are asked about at once: leave their rows out, or write
-    others; one alone may be taken for a product that is kept.
+    `products` leads from codes to names. What is neither is asked about, once a name:
+    which product it is, or whether its rows are left out.
     """
-    codes = {_bare(code): code for code in sorted(products)}
+    codes = _known_as(products)
     said: dict[Key, Said] = {}
     unknown: defaultdict[str, list[Key]] = defaultdict(list)
     for key in places:
         text = " ".join(key[1].split())
         code = codes.get(_bare(text), "")
         if not code or key[0] in (FORMULA, FAULT):
-            unknown[text].append(key)
+            unknown[_bare(text)].append(key)
         elif code == text:
             said[key] = Said(Fate.TAKEN, code)
         else:
             said[key] = Said(Fate.CONVERTED, code, rule=f"“{text}” is {code}")
-    if unknown:
-        said |= _unknown(column, products, places, unknown)
-    return said
+    return said | unknown_products.ask(column, products, places, unknown)
+
+
+def _known_as(products: Mapping[str, str]) -> dict[str, str]:
+    """From letters and figures to a code: those of a name that one product alone has, and those of the codes."""
+    names = Counter(_bare(it) for it in products.values())
+    named = {
+        _bare(name): code
+        for code, name in products.items()
+        if name and names[_bare(name)] == 1
+    }
+    return named | {_bare(code): code for code in sorted(products)}
 
 
 def _bare(text: str) -> str:
     return "".join(it for it in text.casefold() if it.isalnum())
-
-
-def _unknown(
-    column: Column,
-    products: Collection[str],
-    places: Places,
-    unknown: dict[str, list[Key]],
-) -> dict[Key, Said]:
-    """Ask about all unknown codes of the column at once; one alone may be taken for another product."""
-    keys = [key for some in unknown.values() for key in some]
-    where = column.standing(place for key in keys for place in places[key])
-    told = ", ".join(f"“{it[:40]}”" for it in list(unknown)[:5])
-    more = f" and {len(unknown) - 5} more" if len(unknown) > 5 else ""
-    is_one = len(unknown) == 1
-    others = sorted(products)[:MOST_OFFERED] if is_one else []
-    taken = column.ask(
-        UNKNOWN_PRODUCT,
-        where,
-        f"{told}{more} in {column.name} {'is no product' if is_one else 'are no products'} "
-        f"kept here ({count_of(where, 'row')}). Leave the rows out, write another code, or "
-        "add the product under Specifications first.",
-        [
-            Choice(LEAVE, "Leave these rows out"),
-            *(Choice(AS + it, f"Take it for {it}") for it in others),
-        ],
-        level=COLUMN,
-        is_refusal=True,
-        takes_text=True,
-    )
-    return {key: _as_taken(column, key, taken) for key in keys}
-
-
-def _as_taken(column: Column, key: Key, taken: str) -> Said:
-    why = f"“{key[1].strip()[:40]}” is no product kept here."
-    if taken == LEAVE:
-        return left_out(why)
-    if taken.startswith(AS):
-        code = taken.removeprefix(AS)
-        return Said(Fate.CONVERTED, code, rule=f"“{key[1].strip()}” is {code}, as answered")  # fmt: skip
-    return Said(Fate.REFUSED, why=why, question=column.key(UNKNOWN_PRODUCT))
 
 
 def read_texts(column: Column, role: Role, places: Places) -> dict[Key, Said]:

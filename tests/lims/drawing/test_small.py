@@ -1,5 +1,7 @@
 """A chart in a small picture: the points, today's limits, and the newest value."""
 
+import datetime as dt
+
 import pytest
 
 from lims.drawing.small import small_chart
@@ -35,11 +37,20 @@ def test_values_of_one_place_are_one_dot():
 
 
 def test_todays_limits_go_all_the_way_across():
-    spans = [span("260", "300"), span("265", "295", revision="6")]
+    first = span("260", "300", until=dt.date(2026, 1, 6))
+    spans = [first, span("265", "295", revision="6")]
     svg = small_chart(trend(point("280"), point("281", 9), spans=spans))
 
     assert [it.text for it in root(svg).iter("text")] == ["265", "295"]
     assert len(every(svg, "path", "limit")) == 2
+
+
+def test_limits_that_have_ended_are_not_todays():
+    ended = span(until=dt.date(2026, 1, 6))
+    svg = small_chart(trend(point("280"), point("281", 9), spans=[ended]))
+
+    assert every(svg, "path", "limit") == []
+    assert list(root(svg).iter("text")) == []
 
 
 def test_a_limit_on_one_side_is_one_line():

@@ -99,6 +99,18 @@ def test_the_same_values_from_another_file_are_not_added_again(waiting, manager)
     assert Entry.objects.first().note == "values here already: 1"
 
 
+def test_a_value_written_with_other_noughts_is_the_same_value(waiting, manager):
+    two = line(values=(value("2", "oil-separation"),))
+    shown = line(values=(value("2.0", "oil-separation"),))
+    actions.take_in(import_of=waiting, tables=[table(two)], by=manager)
+    again = bringing.received(by=manager, content=b"saved as text", name="same.csv")
+
+    actions.take_in(import_of=again, tables=[table(shown)], by=manager)
+
+    assert HistoryLine.objects.count() == 1
+    assert again.counts["values here already"] == 1
+
+
 def test_of_an_overlapping_file_only_what_is_new_is_added(waiting, manager):
     actions.take_in(import_of=waiting, tables=[table(line())], by=manager)
     both = (value(), value("202", "dropping-point-block"))

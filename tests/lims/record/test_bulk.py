@@ -7,7 +7,7 @@ from django.db import connection
 
 from lims.imports.models import HistoryLine, Import
 from lims.record import verify
-from lims.record.bulk import add_many, claim_of
+from lims.record.bulk import add_prepared, claim_of, prepared
 from lims.record.gate import GateError, entry
 from lims.record.models import Entry
 from tests.factories import bringing
@@ -34,7 +34,9 @@ def rows_of(brought, count):
 
 def add(brought, count, by):
     with entry(by=by, verb="file_taken_in", about=brought):
-        return add_many(rows_of(brought, count), name=f"{count} lines")
+        rows = rows_of(brought, count)
+        add_prepared(prepared(rows, name=f"{count} lines"))
+    return rows
 
 
 def test_many_rows_make_one_difference_of_one_entry(brought, person):
@@ -91,18 +93,18 @@ def test_rows_that_may_change_later_are_not_added_so(brought, person):
         pytest.raises(GateError, match="save each in its own right"),
         entry(by=person("laboratory_manager"), verb="file_taken_in", about=brought),
     ):
-        add_many([Import(name="other.csv")], name="one")
+        add_prepared(prepared([Import(name="other.csv")], name="one"))
 
 
 def test_outside_an_entry_nothing_is_added(brought):
     with pytest.raises(GateError, match="no record, no write"):
-        add_many(rows_of(brought, 1), name="one")
+        add_prepared(prepared(rows_of(brought, 1), name="one"))
 
 
 def test_no_rows_tell_nothing(brought, person):
     with entry(
         by=person("laboratory_manager"), verb="file_taken_in", about=brought, note="-"
     ):
-        assert add_many([], name="none") == []
+        add_prepared(prepared([], name="none"))
 
     assert Entry.objects.first().changes == []

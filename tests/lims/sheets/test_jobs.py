@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 from django.core.files.storage import default_storage
 
-from lims.imports.models import HistoryLine, Staging
-from lims.record.refusals import BadInput, WrongMove
+from lims.imports import actions
+from lims.imports.models import HistoryLine, Import, Staging
+from lims.record.refusals import BadInput, ChangedSince, WrongMove
 from lims.sheets import jobs, looking
 from lims.sheets.reading import FileRefused
 from tests.factories import bringing
@@ -100,3 +101,33 @@ def test_a_kept_file_that_was_altered_leaves_nothing_at_work(waiting, manager):
         jobs.take(waiting, by=manager)
 
     assert stage_of(waiting) == "looked at"
+
+
+def answered_by_another(row, manager):
+    """Somebody with a page that was opened earlier answers once more."""
+    late = Import.objects.get(pk=row.pk)
+    actions.answer(
+        import_of=late, choices={}, instead={"x": {"A2": "0392"}}, by=manager
+    )
+
+
+def test_what_was_answered_since_is_confirmed_by_nobody(waiting, manager):
+    answered_by_another(waiting, manager)
+
+    with pytest.raises(ChangedSince, match="Somebody answered anew"):
+        jobs.take(waiting, by=manager)
+
+    assert not HistoryLine.objects.exists()
+
+
+def test_a_worker_takes_in_what_was_seen_and_nothing_later(
+    waiting, manager, monkeypatch
+):
+    seen = waiting.version
+    answered_by_another(waiting, manager)
+
+    jobs.take_later.call(waiting.pk, manager.pk, seen)
+
+    staging = Staging.objects.get(import_of=waiting)
+    assert "Somebody answered anew" in staging.words
+    assert not HistoryLine.objects.exists()

@@ -15,6 +15,7 @@ from lims.methods import actions as methods
 from lims.methods import queries as method_queries
 from lims.people.queries import person
 from lims.record import clock
+from lims.record.archive.making import write_archive
 from lims.sheets.actions import take_archive
 from tests.factories import plant
 from tests.factories.plant import PASSWORDS
@@ -52,6 +53,13 @@ def archive_of(files, build):
         take_archive(to=out, by=None)
         transaction.set_rollback(True)
     clock.reset()
+    return out.getvalue()
+
+
+def archive_bytes():
+    """The record as it stands, as an archive."""
+    out = io.BytesIO()
+    write_archive(out)
     return out.getvalue()
 
 

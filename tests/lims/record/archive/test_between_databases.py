@@ -10,10 +10,10 @@ import pytest
 from django.conf import settings as project
 from django.core.files.storage import default_storage
 
-from lims.record.archive.making import archive_bytes, stored_files
+from lims.record.archive.making import stored_files
 from lims.record.archive.restoring import restore
 from lims.record.verify import verify
-from tests.lims.record.archive.conftest import manifest_of, parts_of
+from tests.lims.record.archive.conftest import archive_bytes, manifest_of, parts_of
 from tests.lims.record.archive.test_round_trip import told
 
 

@@ -105,3 +105,42 @@ def test_the_command_tells_it_in_a_sentence(small, emptied, tmp_path):
         call_command("restore", file, stdout=io.StringIO())
 
     assert untouched()
+
+
+def telling(parts, **change):
+    """The first entry tells of one more difference; the chain of all is made to fit."""
+    lines = [json.loads(it) for it in parts["entries.jsonl"].splitlines()]
+    content = json.loads(lines[0]["content"])
+    plain = {"model": "imports.HistoryLine", "id": "1-2", "name": "2 lines"}
+    told = plain | {"field": "rows", "before": None, "after": "2 rows, sha256:0"}
+    content["changes"].append(told | change)
+    lines[0]["content"] = chain.canonical(content).decode()
+    head = chain.FIRST_HEAD
+    for line in lines:
+        line["previous"] = head
+        head = line["hash"] = chain.next_head(head, line["content"])
+    entries = b"".join(json.dumps(it).encode() + b"\n" for it in lines)
+    return with_manifest(altered(parts, "entries.jsonl", entries), head=head)
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [
+        ({}, "2 rows of imports.HistoryLine were added, 0 are there"),
+        ({"model": "imports.Nothing"}, "no such table"),
+        ({"model": 7}, "no such table"),
+        ({"of": "more"}, "Entry 1 of the archive does not say"),
+        ({"id": "one"}, "cannot be read"),
+        ({"after": "some rows"}, "cannot be read"),
+        ({"after": None}, "cannot be read"),
+        (
+            {"id": f"1-{10**17}"},
+            "2 rows of imports.HistoryLine were added, 0 are there",
+        ),
+        ({"id": str(10**30), "field": "name"}, "Entry 1 of the archive does not say"),
+    ],
+)
+def test_rows_that_an_entry_only_claims_are_found(change, why, small, emptied):
+    refused(packed(telling(parts_of(small), **change)), why)
+
+    assert untouched()

@@ -11,13 +11,18 @@ from django.core.files.storage import default_storage
 
 from lims.people.models import Person
 from lims.record.archive.checking import check_name
-from lims.record.archive.making import archive_bytes, stored_files
+from lims.record.archive.making import stored_files
 from lims.record.archive.restoring import restore
 from lims.record.models import Entry
 from lims.record.refusals import WrongMove
 from specs import chain
 from tests.factories import people
-from tests.lims.record.archive.conftest import manifest_of, packed, parts_of
+from tests.lims.record.archive.conftest import (
+    archive_bytes,
+    manifest_of,
+    packed,
+    parts_of,
+)
 
 SITE = "tables/people.Site.jsonl"
 

@@ -15,11 +15,10 @@ from lims.methods.models import FiguresRevision
 from lims.people.models import Person
 from lims.people.queries import person
 from lims.record import doors, queries, triggers
-from lims.record.archive.making import archive_bytes
 from lims.record.archive.restoring import restore
 from lims.record.models import Entry
 from lims.record.verify import verify
-from tests.lims.record.archive.conftest import manifest_of, parts_of
+from tests.lims.record.archive.conftest import archive_bytes, manifest_of, parts_of
 
 
 @pytest.fixture

@@ -1,6 +1,7 @@
 """Taking a file in from its page, leaving it, withdrawing what it brought, reading it another way."""
 
 import pytest
+from django.urls import reverse
 
 from lims.imports import actions
 from lims.imports.models import HistoryLine, Import, Staging
@@ -33,6 +34,25 @@ def test_a_file_that_is_ready_says_what_would_come_and_is_taken_in(chemist, read
     assert "3 lines of unverified history added." in told
     assert fresh(ready).state == State.TAKEN_IN
     assert HistoryLine.objects.filter(import_of=ready).count() == 3
+
+
+def test_a_file_that_was_taken_in_leads_to_the_charts_of_its_products(chemist, ready):
+    take(chemist, ready)
+
+    page = chemist.get(address("one", ready.pk)).content.decode()
+
+    assert f'href="{reverse("trends:product", args=["LX2"])}"' in page
+    assert reverse("trends:product", args=["PU2"]) not in page
+
+
+def test_what_was_withdrawn_leads_to_no_chart(chemist, ready):
+    take(chemist, ready)
+    chemist.post(address("withdraw", ready.pk), {"reason": "the wrong book"})
+
+    page = chemist.get(address("one", ready.pk)).content.decode()
+
+    assert fresh(ready).state == State.WITHDRAWN
+    assert reverse("trends:product", args=["LX2"]) not in page
 
 
 def test_a_second_click_takes_nothing_in_twice(chemist, ready):

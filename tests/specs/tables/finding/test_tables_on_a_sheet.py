@@ -1,7 +1,7 @@
 """Where the tables of a sheet lie: titles, heads of one or two lines, units, several tables beside and below each other."""
 
 from specs.tables.finding.tables import blocks_of, fingerprint
-from specs.tables.sheet import NUMBER, Column, Merged, Sheet
+from specs.tables.sheet import NUMBER, Column, Sheet
 from tests.specs.tables.typed import sheet_of
 
 
@@ -40,38 +40,6 @@ def test_units_below_the_head_are_read():
 
     assert where(block) == ((), (1,), 2, 3, 3)
     assert block.units == {"B": "0.1 mm", "C": "°C", "D": "mass %"}
-
-
-def test_a_head_of_two_lines_reads_on_downwards():
-    block = the_only(
-        "Batch;Date;Penetration;;Oil sep (%)\n;;W60;100k;\n;;0,1 mm;0,1 mm;\n"
-        "Q1-25-0377;2025-12-03;280;290;1,5"
-    )
-
-    assert where(block) == ((), (1, 2), 3, 4, 4)
-    assert block.headings == {
-        "A": "Batch",
-        "B": "Date",
-        "C": "Penetration W60",
-        "D": "Penetration 100k",
-        "E": "Oil sep (%)",
-    }
-    assert block.units["E"] == "%"
-
-
-def test_cells_shown_as_one_head_all_their_columns_and_no_others():
-    block = the_only(
-        "Batch;Pen;;;Rest\n;W60;100k;;x\nQ1-25-0377;280;290;5;1",
-        merged=[Merged(1, 2, 1, 3)],
-    )
-
-    assert list(block.headings.values()) == [
-        "Batch",
-        "Pen W60",
-        "Pen 100k",
-        "",
-        "Rest x",
-    ]
 
 
 def test_the_first_row_of_words_is_no_second_line_of_the_head():

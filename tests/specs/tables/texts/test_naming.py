@@ -4,9 +4,9 @@ import pytest
 
 from specs.tables.asking import Column
 from specs.tables.known import Role
-from specs.tables.saying import Fate, RowRole
+from specs.tables.saying import Fate
 from specs.tables.texts.naming import read_texts
-from tests.specs.tables.one_column import keys, look, question, table
+from tests.specs.tables.one_column import keys, look, table
 
 
 @pytest.mark.parametrize(
@@ -17,38 +17,6 @@ def test_a_product_is_known_by_its_code(text, fate):
     found = look(table(["281"], products=[text]))
 
     assert (found.at("C", 2).fate, found.at("C", 2).value) == (fate, "LX2")
-
-
-def test_an_unknown_product_is_asked_about_once_a_column():
-    found = look(table(["281", "282", "283"], products=["LX9", "LX2", "LX9"]))
-
-    asked = question(found, "C/unknown product")
-    assert (asked.count, asked.cells, asked.level) == (2, ("C2", "C4"), "column")
-    assert [it.key for it in asked.choices] == ["leave", "as LC2", "as LX2", "as PU2"]
-    assert found.role(2) is RowRole.HELD
-    assert [it.rows for it in found.lines] == [(3,)]
-
-
-def test_it_may_be_taken_for_another_product():
-    found = look(
-        table(["281"], products=["LX9"]), choices={"C/unknown product": "as LX2"}
-    )
-
-    assert found.is_ready
-    assert found.lines[0].product == "LX2"
-    assert found.at("C", 2).rule == "“LX9” is LX2, as answered"
-
-
-def test_several_unknown_products_are_left_out_or_written_anew():
-    sheet = table(["281", "282"], products=["LX8", "LX9"])
-
-    choices = question(look(sheet), "C/unknown product").choices
-    left = look(sheet, choices={"C/unknown product": "leave"})
-    written = look(sheet, choices={"C/unknown product": "leave"}, instead={"C3": "PU2"})
-
-    assert [it.key for it in choices] == ["leave"]
-    assert (left.is_ready, left.lines, left.held.keys()) == (True, (), {2, 3})
-    assert [(it.rows, it.product) for it in written.lines] == [((3,), "PU2")]
 
 
 def texts(role, *found, choices=None):
