@@ -2,7 +2,6 @@
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal
 from zoneinfo import ZoneInfo
 
 from lims.batches.models import FillLot
@@ -33,9 +32,8 @@ from lims.products.models import Product, Requirement, Revision
 from lims.record.clock import now
 from lims.record.models import Signature
 from lims.record.refusals import WrongMove
+from lims.wording.languages import Language, known
 from specs.judging.rules import SIMPLE_ACCEPTANCE
-
-Language = Literal["en", "de"]
 
 
 @dataclass(frozen=True)
@@ -64,7 +62,7 @@ def compose(
     lines = _lines(lot, revision)
     rules.check_still_stands(decision, lines)
     moment = issued.issued_at if issued else now()
-    language: Language = "de" if _language(allotment, wishes) == "de" else "en"
+    language = known(wishes.language or allotment.customer.language)
     return CertificateData(
         number=issued.certificate.number if issued else None,
         revision=issued.revision if issued else None,
@@ -105,7 +103,7 @@ def _is_printed(line: Line) -> bool:
     return line.verdict is not None or line.result is not None
 
 
-def _row(line: Line, zone: ZoneInfo, language: str) -> Row:
+def _row(line: Line, zone: ZoneInfo, language: Language) -> Row:
     requirement = line.requirement
     characteristic = requirement.characteristic
     name, conditions = characteristic.named(language)
@@ -174,10 +172,6 @@ def _tested_on(line: Line, zone: ZoneInfo) -> TestedOn | None:
     )
 
 
-def _language(allotment: Allotment, wishes: Wishes) -> str:
-    return wishes.language or allotment.customer.language
-
-
 def _issuer(site: Site) -> Issuer:
     return Issuer(
         name=site.name,
@@ -193,7 +187,7 @@ def _product(product: Product) -> ProductNamed:
     )
 
 
-def _item(lot: FillLot, allotment: Allotment, language: str) -> tuple[Fact, ...]:
+def _item(lot: FillLot, allotment: Allotment, language: Language) -> tuple[Fact, ...]:
     product = lot.batch.product
     facts = [
         Fact("DIN 51502", product.designation),
@@ -250,7 +244,7 @@ def _in_force_on(revision: Revision) -> str:
     return revision.in_force_on.isoformat()
 
 
-def _typical(lines: tuple[Line, ...], language: str) -> tuple[Fact, ...]:
+def _typical(lines: tuple[Line, ...], language: Language) -> tuple[Fact, ...]:
     return tuple(
         Fact(
             ", ".join(filter(None, line.requirement.characteristic.named(language))),

@@ -9,6 +9,7 @@ from datetime import date, datetime
 from typing import Literal, Self, get_args
 
 from lims.certificates.plain import ADDED, UnfitDataError, made, told
+from lims.wording.languages import Language
 
 SCHEMA = "kettlemark-certificate/1"
 
@@ -179,7 +180,7 @@ class CertificateData:
     number: str | None
     revision: int | None
     state: str = "current"
-    language: Literal["en", "de"] = "en"
+    language: Language = "en"
     paper: Literal["A4", "letter"] = "A4"
     issuer: Issuer
     issued_at: str  # ISO with offset; of a preview: when it was printed

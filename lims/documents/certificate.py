@@ -132,7 +132,9 @@ def _facts(
 def _typical(data: CertificateData, words: Words) -> str:
     if not data.typical:
         return ""
-    values = "; ".join(f"{fact.label} {fact.value}" for fact in data.typical)
+    values = words["then"].join(
+        f"{fact.label} {words.value(fact.value)}" for fact in data.typical
+    )
     return held(f"{capital(values)}. {words['typical_note']}")
 
 
@@ -140,8 +142,8 @@ def _signatures(data: CertificateData, words: Words) -> list[dict[str, str]]:
     return [
         {
             "name": signed.name,
-            "function": words.label(signed.function),
-            "meaning": words.label(signed.meaning),
+            "function": words.functions(signed.function),
+            "meaning": words.say("meaning", meaning=words.label(signed.meaning)),
             "moment": words.moment(signed.at, signed.zone),
         }
         for signed in data.signatures
@@ -151,5 +153,5 @@ def _signatures(data: CertificateData, words: Words) -> list[dict[str, str]]:
 def _record(data: CertificateData, words: Words) -> str:
     if data.record is None:
         return ""
-    entries, head = str(data.record.entries), data.record.head[:HEAD_DIGITS]
-    return words.say("record", entries=entries, head=head)
+    entries, head = data.record.entries, data.record.head[:HEAD_DIGITS]
+    return words.counted("record", entries, entries=str(entries), head=head)

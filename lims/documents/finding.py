@@ -33,18 +33,36 @@ def finding_words(data: CertificateData) -> FindingWords:
 
 
 def _title(found: Finding, words: Words) -> tuple[str, str]:
-    total = words.count(found.total)
     if not found.total:
         return words["nothing_to_meet"], ""
     if found.not_met:
-        if found.total == 1:
-            return words["one_not_met"], words["not met"]
-        k = capital(words.count(len(found.not_met)))
-        return words.say("some_not_met", k=k, n=total), words["not met"]
+        return _not_met(found, words)
     if found.met < found.total:
-        return words.say("some_met", k=capital(words.count(found.met)), n=total), ""
-    plain = {1: "one_met", 2: "both_met"}.get(found.total, "all_met")
-    return words.say(plain, n=total), ""
+        return _some_met(found, words), ""
+    plain = {1: "one_met", 2: "both_met"}.get(found.total)
+    if plain:
+        return words[plain], ""
+    return words.counted("all_met", found.total, n=words.count(found.total)), ""
+
+
+def _not_met(found: Finding, words: Words) -> tuple[str, str]:
+    count = len(found.not_met)
+    marked = words.counted("marked_not_met", count)
+    if found.total == 1:
+        return words["one_not_met"], marked
+    total = words.count(found.total)
+    opening = words.counted("some_not_met", count, k=words.count(count), n=total)
+    return capital(opening), marked
+
+
+def _some_met(found: Finding, words: Words) -> str:
+    if found.total == 1:
+        return words["one_open"]
+    total = words.count(found.total)
+    if not found.met:
+        return words.say("none_met", n=total)
+    said = words.counted("some_met", found.met, k=words.count(found.met), n=total)
+    return capital(said)
 
 
 def _exceptions(data: CertificateData, words: Words) -> list[str]:
@@ -54,14 +72,15 @@ def _exceptions(data: CertificateData, words: Words) -> list[str]:
         row.line: within_sentence(row.characteristic, data.language)
         for row in data.rows
     }
-    many = "this_not_met" if len(found.not_met) == 1 else "these_not_met"
     kinds = (
-        (many, found.not_met),
-        ("are_not_tested", found.not_tested),
-        ("are_not_evaluated", found.not_evaluated),
+        ("not_met_named", found.not_met),
+        ("not_tested_named", found.not_tested),
+        ("not_evaluated_named", found.not_evaluated),
     )
     return [
-        words.say(key, names=words.joined(names[line] for line in lines))
+        words.counted(
+            key, len(lines), names=words.joined(names[line] for line in lines)
+        )
         for key, lines in kinds
         if lines
     ]
@@ -74,10 +93,15 @@ def _tested(found: Finding, words: Words) -> str:
         return ""
     if found.on_lot == tested == found.total:
         return words["it_on_lot" if tested == 1 else "all_on_lot"]
-    on_lot = "some_on_lot" if found.on_lot > 1 else "one_on_lot"
-    parts = [words.say(on_lot, n=capital(words.count(found.on_lot)))]
+    parts = [_on_lot(found.on_lot, words)]
     for key, lines in (("on_batch", found.on_batch), ("periodic", found.periodic)):
         if lines:
-            one = "line" if len(lines) == 1 else "lines"
-            parts.append(words.say(f"{one}_{key}", lines=words.joined(lines)))
-    return "; ".join(parts) + "."
+            told = words.joined(lines)
+            parts.append(words.counted(f"lines_{key}", len(lines), lines=told))
+    return words["then"].join(parts) + "."
+
+
+def _on_lot(count: int, words: Words) -> str:
+    if not count:
+        return words["none_on_lot"]
+    return capital(words.counted("on_lot", count, n=words.count(count)))

@@ -68,11 +68,16 @@ def table_of(rows: Iterable[Row], words: Words) -> Table:
         else:
             lead = words["periodic_head" if evidence == PERIODIC else "batch_head"]
             groups.append(Group(lead, origin(tested_on, words), printed))
-    wide = any(row.verdict in {"not tested", "not evaluated"} for row in ordered)
+    verdicts = {row.verdict for row in ordered}
+    kinds = (
+        f"most-{most}",
+        "wide-verdict" if verdicts & {"not tested", "not evaluated"} else "",
+        "with-not-met" if "not met" in verdicts else "",
+    )
     return Table(
         groups=tuple(groups),
         most=most,
-        kind=f"most-{most}" + (" wide-verdict" if wide else ""),
+        kind=" ".join(filter(None, kinds)),
         mixed=any(row.evidence != ON_LOT for row in ordered),
     )
 
@@ -107,17 +112,17 @@ def origin(tested: TestedOn, words: Words) -> str:
     if tested.by:
         parts.append(tested.by)
     valid = _validity(tested, words)
-    return ", ".join(parts) + (f"; {valid}" if valid else "")
+    return ", ".join(parts) + (words["then"] + valid if valid else "")
 
 
 def _validity(tested: TestedOn, words: Words) -> str:
     day = words.day(tested.valid_until) if tested.valid_until else ""
-    n = str(tested.valid_batches or "")
-    if day and n:
-        return words.say("valid_both", day=day, n=n)
+    count = tested.valid_batches or 0
+    if day and count:
+        return words.counted("valid_both", count, day=day, n=str(count))
     if day:
         return words.say("valid_until", day=day)
-    return words.say("valid_batches", n=n) if n else ""
+    return words.counted("valid_batches", count, n=str(count)) if count else ""
 
 
 def _figures(row: Row) -> tuple[str, ...]:

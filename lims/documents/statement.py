@@ -28,9 +28,13 @@ def _procedures(data: CertificateData, words: Words) -> list[str]:
     for other, sentence in words.procedures.items():
         lines = [row.line for row in data.rows if row.procedure == other]
         if lines and other != usual:
-            key = "line_compared" if len(lines) == 1 else "lines_compared"
-            numbers = words.joined(lines)
-            sentences.append(words.say(key, lines=numbers, sentence=sentence))
+            told = words.counted(
+                "lines_compared",
+                len(lines),
+                lines=words.joined(lines),
+                sentence=sentence,
+            )
+            sentences.append(told)
     if any(row.ruled for row in data.rows if row.verdict):
         sentences.append(words["zone_compared"])
     return sentences

@@ -13,11 +13,11 @@ from lims.drawing.geometry import (
     number,
 )
 from lims.drawing.rulers import NOT_MET
+from lims.wording.catalogue.bounds import SENTENCES
 from lims.wording.languages import Language
 
 COPPER_STRIP = ("1a", "1b", "2a", "2b", "2c", "2d", "2e", "3a", "3b", "4a", "4b", "4c")
 DOTS_A_ROW, MOST_DOTS = 5, 10
-MOST: dict[Language, str] = {"en": "at most", "de": "höchstens"}
 
 
 def rating_bar(
@@ -56,7 +56,9 @@ def _rating_title(
     name: str, value: str | None, limit: str | None, language: Language
 ) -> str:
     head = " ".join(part for part in (name, value) if part)
-    return f"{head}, {MOST[language]} {limit}" if limit else head
+    if not limit:
+        return head
+    return f"{head}, {SENTENCES['most'].into(language).format(upper=limit)}"
 
 
 def _rated(last: Sequence[str], places: dict[str, float]) -> str:

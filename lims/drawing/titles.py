@@ -3,31 +3,12 @@
 from collections.abc import Sequence
 
 from lims.drawing.geometry import Plain, number
+from lims.wording.catalogue.bounds import COUNTED, SENTENCES
 from lims.wording.languages import Language
 from lims.wording.limits import limits
 from lims.wording.numbers import shown, with_unit
 
 Text = str | None
-WORDS: dict[Language, dict[str, str]] = {
-    "en": {
-        "last": "last {count} lots {low} to {high}",
-        "one": "last lot {low}",
-        "other": "from another batch",
-        "internal": "Hatched: inside the limits, outside the internal band {band}.",
-        "accept": "The decision rule accepts {band}.",
-        "drops": "Readings {values}.",
-        "aside": "Set aside {values}.",
-    },
-    "de": {
-        "last": "letzte {count} Lose {low} bis {high}",
-        "one": "letztes Los {low}",
-        "other": "aus einer anderen Charge",
-        "internal": "Schraffiert: innerhalb der Grenzen, außerhalb des internen Bands {band}.",
-        "accept": "Die Entscheidungsregel nimmt {band} an.",
-        "drops": "Ablesungen {values}.",
-        "aside": "Verworfen {values}.",
-    },
-}
 
 
 def bar_title(
@@ -42,11 +23,10 @@ def bar_title(
     language: Language,
 ) -> str:
     """``Worked penetration 281, 265 to 295 × 0.1 mm; last 10 lots 274 to 286``."""
-    words = WORDS[language]
     figure = with_unit(typed(value), unit, language, signed=signed)
     head = " ".join(part for part in (name, figure) if part)
     if other:
-        head = f"{head} ({words['other']})"
+        head = f"{head} ({SENTENCES['other'].into(language)})"
     limit = limits(typed(bounds[0]), typed(bounds[1]), "", language, signed=signed)
     title = ", ".join(part for part in (head, limit) if part)
     tail = _range(last, language, signed=signed)
@@ -60,7 +40,7 @@ def _range(last: Sequence[Plain], language: Language, *, signed: bool) -> str:
     low, high = (
         shown(typed(it), language, signed=signed) for it in (ordered[0], ordered[-1])
     )
-    words = WORDS[language]["last" if len(last) > 1 else "one"]
+    words = COUNTED["last"].into(len(last), language)
     return words.format(count=len(last), low=low, high=high)
 
 
@@ -72,16 +52,19 @@ def bar_about(
     signed: bool,
 ) -> str:
     """What else the picture shows: bands and the readings of a set."""
-    words = WORDS[language]
     told = [
-        words[kind].format(
+        SENTENCES[kind]
+        .into(language)
+        .format(
             band=limits(typed(band[0]), typed(band[1]), "", language, signed=signed)
         )
         for kind, band in bands.items()
         if band is not None
     ]
     told += [
-        words[kind].format(
+        SENTENCES[kind]
+        .into(language)
+        .format(
             values=", ".join(shown(typed(it), language, signed=signed) for it in values)
         )
         for kind, values in sets.items()

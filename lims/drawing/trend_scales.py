@@ -9,7 +9,7 @@ from math import ceil, floor, log10
 from lims.methods.models import Characteristic
 from lims.trends.asked import Along, Point, Span, Trend
 from lims.trends.summing import is_numeric, mark_of, number_of, scale_of
-from lims.wording.dates import MONTHS
+from lims.wording.catalogue.times import MONTHS
 from lims.wording.numbers import shown
 
 STEPS = (1.0, 2.0, 5.0, 10.0)

@@ -4,6 +4,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
+from lims.methods.reference import names_in
 from lims.record.gate import Recorded, RecordedManager, Versioned
 from lims.record.models import Signature
 
@@ -59,8 +60,8 @@ class Characteristic(Recorded, models.Model):
         return f"{self.name}, {self.conditions}" if self.conditions else self.name
 
     def named(self, language: str) -> tuple[str, str]:
-        """Name and conditions in a language of the papers; as they stand where none is given."""
-        names = self.elsewhere.get(language, {})
+        """Name and conditions in a language of the papers: its own, else the reference's, else as they stand."""
+        names = self.elsewhere.get(language) or names_in(self, language)
         return names.get("name", self.name), names.get("conditions", self.conditions)
 
     @property

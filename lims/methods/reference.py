@@ -1,9 +1,10 @@
 """The reference data as shipped: characteristics and methods, each figure with its source and standing."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from functools import cache
 from pathlib import Path
-from typing import Any, TypedDict
+from typing import Any, Protocol, TypedDict
 
 from django.conf import settings
 
@@ -17,6 +18,14 @@ class ReferenceData(TypedDict):
 
     characteristics: list[Row]
     methods: list[Row]
+
+
+class Named(Protocol):
+    """What the reference data know a characteristic by."""
+
+    code: str
+    name: str
+    conditions: str
 
 
 class About:
@@ -35,6 +44,20 @@ def shipped() -> ReferenceData:
         "characteristics": _rows(place / "characteristics.json"),
         "methods": joined(methods),
     }
+
+
+def names_in(it: Named, language: str) -> Mapping[str, str]:
+    """What the reference data call this characteristic in a language, while it bears their name: a book that was begun before a language came has its names too."""
+    row = _characteristics().get(it.code, {})
+    is_theirs = (row.get("name"), row.get("conditions", "")) == (it.name, it.conditions)
+    names: Mapping[str, str] = row["elsewhere"].get(language, {}) if is_theirs else {}
+    return names
+
+
+@cache
+def _characteristics() -> dict[str, Row]:
+    rows = _rows(settings.ROOT / PLACE / "characteristics.json")
+    return {row["code"]: row for row in rows}
 
 
 def joined(methods: Iterable[Row]) -> list[Row]:

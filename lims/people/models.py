@@ -12,6 +12,7 @@ from lims.people import roles
 from lims.people.names import account_form, password_form
 from lims.people.permissions import Permission
 from lims.record.gate import Recorded, RecordedManager, RecordedQuerySet, Versioned
+from lims.wording.languages import IN_ENGLISH, known
 
 
 class PersonManager(BaseUserManager.from_queryset(RecordedQuerySet)):  # type: ignore[misc]
@@ -162,6 +163,11 @@ class Site(Versioned, models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def language_in_words(self) -> str:
+        """The language of certificates where the customer asks for none."""
+        return IN_ENGLISH[known(self.language)]
 
     def record_key(self) -> tuple[str, str, str]:
         return "site", self.code, self.name

@@ -1,25 +1,9 @@
 """Days and times in words, in the zone of the site, which is passed in."""
 
-from datetime import date, datetime, tzinfo
+from datetime import UTC, date, datetime, tzinfo
 
+from lims.wording.catalogue.times import MONTHS, SENTENCES, WEEKDAYS
 from lims.wording.languages import Language
-
-MONTHS: dict[Language, tuple[str, ...]] = {
-    "en": (
-        *("January", "February", "March", "April", "May", "June"),
-        *("July", "August", "September", "October", "November", "December"),
-    ),
-    "de": (
-        *("Januar", "Februar", "März", "April", "Mai", "Juni"),
-        *("Juli", "August", "September", "Oktober", "November", "Dezember"),
-    ),
-}
-WEEKDAYS: dict[Language, tuple[str, ...]] = {
-    "en": ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"),
-    "de": ("Mo", "Di", "Mi", "Do", "Fr", "Sa", "So"),
-}
-TODAY: dict[Language, str] = {"en": "today", "de": "heute"}
-ZONES_IN_GERMAN = {"CET": "MEZ", "CEST": "MESZ"}
 
 
 def local_day(moment: date | datetime, zone: tzinfo) -> date:
@@ -37,15 +21,35 @@ def day(
     weekday: bool = False,
     year: bool = True,
 ) -> str:
-    """``9 March 2026``, ``Mon 9 March 2026``, ``9. März 2026``: the month is a word."""
+    """``9 March 2026``, ``Mon 9 March 2026``, ``9. März 2026``, ``1er mars 2026``: the month is a word."""
     it = local_day(moment, zone)
-    words = [f"{it.day}." if language == "de" else str(it.day)]
-    words.append(MONTHS[language][it.month - 1])
+    words = _say("day", language, day=_number(it, language), month=_month(it, language))
     if weekday:
-        words.insert(0, WEEKDAYS[language][it.weekday()])
+        words = f"{WEEKDAYS[language][it.weekday()]} {words}"
     if year:
-        words.append(str(it.year))
-    return " ".join(words)
+        words = _say("day_of_year", language, day=words, year=str(it.year))
+    return words
+
+
+def days(first: date, last: date, language: Language = "en") -> tuple[str, str]:
+    """Two days that say what they share once: ``5`` and ``6 March 2026``."""
+    closing = day(last, UTC, language)
+    if (first.year, first.month) == (last.year, last.month):
+        alone = _say("day_alone", language, day=_number(first, language))
+        return alone, closing
+    return day(first, UTC, language, year=first.year != last.year), closing
+
+
+def _number(it: date, language: Language) -> str:
+    return str(it.day) if it.day > 1 else SENTENCES["first_day"].into(language)
+
+
+def _month(it: date, language: Language) -> str:
+    return MONTHS[language][it.month - 1]
+
+
+def _say(key: str, language: Language, **parts: str) -> str:
+    return SENTENCES[key].into(language).format(**parts)
 
 
 def clock(moment: datetime, zone: tzinfo, *, seconds: bool = False) -> str:
@@ -58,7 +62,7 @@ def zone_name(moment: datetime, zone: tzinfo, language: Language = "en") -> str:
     name = moment.astimezone(zone).tzname() or "UTC"
     if name[0] in "+-":
         return offset(moment, zone)
-    return ZONES_IN_GERMAN.get(name, name) if language == "de" else name
+    return SENTENCES[name].into(language) if name in SENTENCES else name
 
 
 def offset(moment: datetime, zone: tzinfo) -> str:
@@ -104,6 +108,6 @@ def near(
     on, present = local_day(moment, zone), local_day(now, zone)
     at = clock(moment, zone, seconds=seconds)
     if on == present:
-        return f"{TODAY[language]} {at}"
+        return f"{_say('today', language)} {at}"
     words = day(on, zone, language, weekday=True, year=on.year != present.year)
     return f"{words} {at}"

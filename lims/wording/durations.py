@@ -2,25 +2,23 @@
 
 from datetime import datetime, timedelta
 
+from lims.wording.catalogue.times import COUNTED, SENTENCES
 from lims.wording.languages import Language
 
 DAY_FROM = 48 * 60  # minutes from which days are counted
 COARSE_FROM = 4 * 60  # minutes from which a waiting time is told in whole hours
-DAYS: dict[Language, tuple[str, str]] = {"en": ("day", "days"), "de": ("Tag", "Tage")}
-IN_DAYS: dict[Language, str] = {"en": "days", "de": "Tagen"}
-INSTANT: dict[Language, str] = {"en": "less than 1 min", "de": "weniger als 1 min"}
-NOW: dict[Language, str] = {"en": "now", "de": "jetzt"}
 
 
 def duration(length: timedelta, language: Language = "en") -> str:
     """A length of time in its two largest units; begun minutes are not counted."""
     minutes = int(abs(length).total_seconds() // 60)
     if not minutes:
-        return INSTANT[language]
+        return SENTENCES["instant"].into(language)
     if minutes < DAY_FROM:
         return _pair(minutes // 60, "h", minutes % 60, "min")
     days, rest = divmod(minutes, 24 * 60)
-    return _pair(days, _days(days, language), rest // 60, "h")
+    hours = rest // 60
+    return f"{_days(days, language)} {hours} h" if hours else _days(days, language)
 
 
 def waiting(length: timedelta, language: Language = "en") -> str:
@@ -30,24 +28,24 @@ def waiting(length: timedelta, language: Language = "en") -> str:
         return duration(length, language)
     if minutes < DAY_FROM:
         return f"{minutes // 60} h"
-    days = minutes // (24 * 60)
-    return f"{days} {_days(days, language)}"
+    return _days(minutes // (24 * 60), language)
 
 
 def ahead(moment: datetime, now: datetime, language: Language = "en") -> str:
     """How far a due moment is away: ``in 10 min``, ``now``, ``19 h late``."""
     length = moment - now
     if abs(length) < timedelta(minutes=1):
-        return NOW[language]
-    words = waiting(length, language)
+        return SENTENCES["now"].into(language)
+    words, key = waiting(length, language), "late"
     if length > timedelta(0):
-        return f"in {words}".replace(DAYS[language][1], IN_DAYS[language])
-    return f"{words} zu spät" if language == "de" else f"{words} late"
+        key = "ahead"
+        if length >= timedelta(minutes=DAY_FROM):
+            words = _days(length.days, language, "days_ahead")
+    return SENTENCES[key].into(language).format(words=words)
 
 
-def _days(number: int, language: Language) -> str:
-    one, many = DAYS[language]
-    return one if number == 1 else many
+def _days(number: int, language: Language, key: str = "days") -> str:
+    return COUNTED[key].into(number, language).format(n=number)
 
 
 def _pair(large: int, large_unit: str, small: int, small_unit: str) -> str:

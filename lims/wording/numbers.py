@@ -8,6 +8,7 @@ from lims.wording.languages import Language
 NO_BREAK = "\u00a0"
 MINUS = "\u2212"
 NUMBER = re.compile(r"([<>≤≥]?)\s*([+\-−]?)(\d+(?:[.,]\d*)?|[.,]\d+)", re.ASCII)
+MARKS: dict[Language, str] = {"en": ".", "de": ",", "fr": ",", "es": ",", "pl": ","}
 SCALED = re.compile(r"\d")
 
 
@@ -17,7 +18,7 @@ def shown(
     *,
     signed: bool = False,
 ) -> str:
-    """A result as people read it: ``280``, ``+22``, ``−3``, ``>288``, ``27,9`` in German.
+    """A result as people read it: ``280``, ``+22``, ``−3``, ``>288``, ``27,9`` where the language has a comma.
 
     Text that is no number (a rating such as ``1b``) comes back as it is.
     """
@@ -40,7 +41,8 @@ def _sign(sign: str, figures: str, *, signed: bool) -> str:
 
 
 def _marked(figures: str, language: Language) -> str:
-    return figures.replace(".", ",") if language == "de" else figures.replace(",", ".")
+    mark = MARKS[language]
+    return figures.replace(".", mark).replace(",", mark)
 
 
 def counts(number: int) -> str:

@@ -9,6 +9,7 @@ from lims.instruments.models import Instrument
 from lims.methods.models import Characteristic, MethodEdition
 from lims.people.days import today
 from lims.products.models import Customer, Product, SamplingPlan
+from lims.wording.languages import LANGUAGES
 from specs.tables.checked import Checked
 from specs.tables.forms import FORMS, LEFT_OUT, Kept, checking
 from specs.tables.forms.kept import Names, names_of
@@ -83,10 +84,10 @@ def _instruments() -> Names:
 def _characteristics() -> Names:
     pairs = []
     for it in Characteristic.objects.all():
-        german, conditions = it.named("de")
-        in_german = f"{german}, {conditions}" if conditions else german
-        names = (it.code, it.in_full, it.name, in_german, german)
-        pairs += [(name, it.code) for name in names]
+        named = [it.named(language) for language in LANGUAGES]
+        in_full = [", ".join(filter(None, parts)) for parts in named]
+        names = (it.code, it.in_full, *in_full, *(name for name, _ in named))
+        pairs += [(name, it.code) for name in dict.fromkeys(names)]
     return names_of(pairs)
 
 

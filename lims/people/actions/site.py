@@ -8,8 +8,7 @@ from lims.people.models import Person, Site
 from lims.people.permissions import Permission, check
 from lims.record.gate import entry
 from lims.record.refusals import BadInput, WrongMove
-
-LANGUAGES = ("en", "de")
+from lims.wording.languages import LANGUAGES
 
 
 def found_site(

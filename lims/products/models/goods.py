@@ -144,6 +144,9 @@ class Customer(Versioned, Recorded, models.Model):
     class Language(models.TextChoices):
         ENGLISH = "en", "English"
         GERMAN = "de", "Deutsch"
+        FRENCH = "fr", "Français"
+        SPANISH = "es", "Español"
+        POLISH = "pl", "Polski"
 
     code = models.CharField(max_length=10, unique=True)
     name = models.CharField(max_length=100)

@@ -23,6 +23,7 @@ from lims.record.words import in_words
 from lims.screens.certificates.forms import AllotForm, GiveBackForm, WishesForm
 from lims.screens.certificates.words import left_words, quantity
 from lims.screens.results import in_fours, product_words, shown_table
+from lims.wording.languages import IN_ENGLISH
 from specs.judging.verdicts import Verdict, worst
 
 
@@ -182,7 +183,7 @@ def certificate_page(
         "quantity": quantity(latest.certificate.allotment),
         "fingerprint": in_fours(latest.sha256),
         "address": f"{data.check_root}{latest.code}",
-        "language": "German" if data.language == "de" else "English",
+        "language": IN_ENGLISH[data.language],
         "may_print": not latest.file and allowed(by, Permission.ISSUE_CERTIFICATES),
         "history": [
             (entry, in_words(entry.verb))

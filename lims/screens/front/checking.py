@@ -18,10 +18,10 @@ from lims.documents.statement import statement_of
 from lims.documents.words import Words
 from lims.record import clock
 from lims.screens.access import open_to_all
-from lims.screens.front.check_words import BOOKS
 from lims.screens.results import in_fours, product_words, shown_table
 from lims.screens.zone import site, zone
-from lims.wording.languages import LANGUAGES, known
+from lims.wording.catalogue.whole import CHECK, COUNTED_SHELVES
+from lims.wording.languages import LANGUAGES, Language, known
 
 State = CertificateRevision.State
 LONGEST = 64  # of a typed text that is looked at at all
@@ -67,19 +67,22 @@ def check(request: HttpRequest, code: str) -> HttpResponse:
 def _asked(request: HttpRequest, typed: str, status: int) -> HttpResponse:
     context = _shared(request)
     context["typed"] = typed[: 4 * LONGEST]
-    context["wrong"] = _why_no_code(typed, context["says"]) if typed else ""
+    context["wrong"] = (
+        _why_no_code(typed, context["says"], context["language"]) if typed else ""
+    )
     page = render(request, "front/check_ask.html", context, status=status)
     return _told_to_nobody(page)
 
 
-def _why_no_code(typed: str, says: dict[str, str]) -> str:
+def _why_no_code(typed: str, says: dict[str, str], language: Language) -> str:
     """What is amiss, from the typed text alone: nothing is looked up."""
     code = canonical(typed)
     if NUMBER.fullmatch(code):
         return says["is_number"]
     if len(code) > LENGTH:
         return says["too_long"]
-    return says["too_short"].format(n=len(code))
+    told = COUNTED_SHELVES["check"]["too_short"].into(len(code), language)
+    return told.format(n=len(code))
 
 
 def canonical(typed: str) -> str:
@@ -99,7 +102,7 @@ def _shared(request: HttpRequest, usual: str = "") -> dict[str, Any]:
     here = site()
     chosen = _chosen(request)
     language = known(chosen or usual or (here.language if here else "en"))
-    says = dict(BOOKS[language])
+    says = {key: said.into(language) for key, said in CHECK.items()}
     says["unknown_more"] = says["unknown_more"].format(site=here.name if here else "")
     return {
         "says": says,
@@ -140,7 +143,7 @@ def _known(request: HttpRequest, issued: CertificateRevision) -> dict[str, Any]:
 def _signed(signed: Any, words: Words, says: dict[str, str]) -> str:
     """The function of who authorised, and the day: never the name."""
     on = says["signed_on"].format(day=words.issued_on(signed.at))
-    return f"{words.label(signed.function)}, {on}"
+    return f"{words.functions(signed.function)}, {on}"
 
 
 def _told_more(issued: CertificateRevision, says: dict[str, str]) -> str:

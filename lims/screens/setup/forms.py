@@ -6,8 +6,9 @@ from django import forms
 
 from lims.people.roles import ROLES
 from lims.screens.fields import WholeNumberField
+from lims.wording.languages import IN_ENGLISH
 
-LANGUAGES = [("en", "English"), ("de", "German")]
+LANGUAGES = list(IN_ENGLISH.items())
 SAY_WHY = {"required": "Say why, in a few words; the record keeps it."}
 ROLE_CHOICES = [(role.key, role.words.capitalize()) for role in ROLES.values()]
 NO_ROLE = {"required": "Choose one of the roles."}

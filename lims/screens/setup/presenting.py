@@ -62,7 +62,6 @@ def list_page(person: Person) -> dict[str, Any]:
     count = len(here)
     return {
         "setting": site_now(),
-        "languages": dict(forms.LANGUAGES),
         "roles": roles.ROLES.values(),
         "matrix": matrix(),
         "helpers": [it.name for it in here if roles.ADMINISTRATOR in held(it)],

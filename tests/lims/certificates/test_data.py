@@ -85,7 +85,7 @@ def changed(**parts: object) -> str:
         ({"extra": 1}, "parts of CertificateData"),
         ({"revision": "0"}, "not of the expected kind"),
         ({"revision": True}, "not of the expected kind"),
-        ({"language": "fr"}, "not one of"),
+        ({"language": "it"}, "not one of"),
         ({"rows": []}, "at least one requirement"),
         ({"rows": {}}, "A list is missing"),
         ({"number": None}, "A preview has no number"),

@@ -13,7 +13,7 @@ from lims.documents.certificate import print_certificate, print_preview
 from lims.documents.internal import print_internal
 from lims.documents.labels import SampleLabel, print_label
 from lims.documents.pdf import ASSETS
-from tests.lims.documents import samples
+from tests.lims.documents import languages, samples
 
 HERE = Path(__file__).parent
 JARS = (
@@ -49,6 +49,12 @@ def test_the_papers_are_pdf_a_3a_and_pdf_ua_1(tmp_path: Path) -> None:
         "preview.pdf": print_preview(samples.PREVIEW),
         "label.pdf": print_label(label),
         "internal.pdf": print_internal(samples.INTERNAL),
+        "french.pdf": print_certificate(languages.in_language("fr")),
+        "spanish.pdf": print_certificate(languages.not_all_met("es")),
+        "polish.pdf": print_certificate(languages.not_all_met("pl")),
+        "french-preview.pdf": print_preview(
+            languages.in_language("fr", samples.PREVIEW)
+        ),
     }
     for name, pdf in papers.items():
         (tmp_path / name).write_bytes(pdf)

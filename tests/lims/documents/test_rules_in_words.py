@@ -47,7 +47,7 @@ def test_a_line_with_a_rule_of_its_own_is_named_with_what_it_accepts() -> None:
         "Decision rule: simple acceptance, without a guard band.",
         (
             "Decision rule of line 1, guarded acceptance: a value is accepted from 268.55 "
-            "to 291.45, the limits less 1.645 × the laboratory's standard uncertainty 2.16 "
+            "to 291.45, the limits less 1.645 × the laboratory’s standard uncertainty 2.16 "
             "(95 %, one-sided)."
         ),
     ]
@@ -98,12 +98,12 @@ def test_lines_that_accept_the_same_are_named_together() -> None:
         (
             by_method(PENETRATION, "recipient", lower="253.13", upper="306.87"),
             "from 253.13 to 306.87,",
-            "the limits widened by 0.593 × the method's reproducibility 20",
+            "the limits widened by 0.593 × the method’s reproducibility 20",
         ),
         (
             by_method(DROPPING, "recipient", lower="178.13", upper=""),
             "from 178.13,",
-            "the limit less 0.593 × the method's reproducibility 20",
+            "the limit less 0.593 × the method’s reproducibility 20",
         ),
         (
             by_method(OIL, "supplier", lower="", upper="4.4", confidence="0.975"),

@@ -1,13 +1,12 @@
-"""The words of the paper: both languages alike, days and numbers as people read them."""
+"""The words of the paper: days and numbers as people read them."""
 
 import json
-import string
 from pathlib import Path
 
 import pytest
 
-from lims.documents import words_de, words_en
 from lims.documents.words import Words, held
+from lims.wording.languages import LANGUAGES, Language
 
 CHARACTERISTICS = (
     Path(__file__).parents[3] / "fixtures" / "reference" / "characteristics.json"
@@ -15,46 +14,56 @@ CHARACTERISTICS = (
 ENGLISH, GERMAN = Words.of("en"), Words.of("de")
 
 
-def places(phrase: str) -> set[str | None]:
-    return {name for _, name, _, _ in string.Formatter().parse(phrase) if name}
-
-
-def test_german_says_everything_that_english_says() -> None:
-    assert words_de.WORDS.keys() == words_en.WORDS.keys()
-    assert words_de.RULES.keys() == words_en.RULES.keys()
-    assert words_de.PROCEDURES.keys() == words_en.PROCEDURES.keys()
-    assert len(words_de.NUMBERS) == len(words_en.NUMBERS) == 21
-
-
-@pytest.mark.parametrize("key", sorted(words_en.WORDS))
-def test_a_phrase_leaves_the_same_places_open_in_both_languages(key: str) -> None:
-    assert places(words_de.WORDS[key]) == places(words_en.WORDS[key])
-
-
 @pytest.mark.parametrize(
-    ("first", "last", "english", "german"),
+    ("first", "last", "said"),
     [
-        ("2026-03-05", "", "5 March 2026", "5. März 2026"),
-        ("2026-03-05", "2026-03-05", "5 March 2026", "5. März 2026"),
-        ("2026-03-05", "2026-03-06", "5 to 6 March 2026", "5. bis 6. März 2026"),
+        (
+            *("2026-03-05", ""),
+            (
+                *("5 March 2026", "5. März 2026", "5 mars 2026"),
+                *("5 de marzo de 2026", "5 marca 2026"),
+            ),
+        ),
+        (
+            *("2026-03-01", "2026-03-01"),
+            (
+                *("1 March 2026", "1. März 2026", "1er mars 2026"),
+                *("1 de marzo de 2026", "1 marca 2026"),
+            ),
+        ),
+        (
+            *("2026-03-01", "2026-03-06"),
+            (
+                *("1 to 6 March 2026", "1. bis 6. März 2026", "du 1er au 6 mars 2026"),
+                *("del 1 al 6 de marzo de 2026", "od 1 do 6 marca 2026"),
+            ),
+        ),
         (
             *("2026-02-25", "2026-03-02"),
-            *("25 February to 2 March 2026", "25. Februar bis 2. März 2026"),
+            (
+                "25 February to 2 March 2026",
+                "25. Februar bis 2. März 2026",
+                "du 25 février au 2 mars 2026",
+                "del 25 de febrero al 2 de marzo de 2026",
+                "od 25 lutego do 2 marca 2026",
+            ),
         ),
         (
             *("2025-12-30", "2026-01-02"),
-            *(
+            (
                 "30 December 2025 to 2 January 2026",
                 "30. Dezember 2025 bis 2. Januar 2026",
+                "du 30 décembre 2025 au 2 janvier 2026",
+                "del 30 de diciembre de 2025 al 2 de enero de 2026",
+                "od 30 grudnia 2025 do 2 stycznia 2026",
             ),
         ),
     ],
 )
 def test_days_say_what_they_share_once(
-    first: str, last: str, english: str, german: str
+    first: str, last: str, said: tuple[str, ...]
 ) -> None:
-    assert ENGLISH.days(first, last) == english
-    assert GERMAN.days(first, last) == german
+    assert tuple(Words.of(it).days(first, last) for it in LANGUAGES) == said
 
 
 def test_a_moment_stands_in_its_zone_or_at_its_own_offset() -> None:
@@ -69,8 +78,8 @@ def test_a_moment_stands_in_its_zone_or_at_its_own_offset() -> None:
     ("unit", "german"),
     [
         ("0.1 mm", "×\u00a00,1\u00a0mm"),
-        ("1a to 4c", "1a to 4c"),
-        ("0 to 5", "0 to 5"),
+        ("1a to 4c", "1a bis 4c"),
+        ("0 to 5", "0 bis 5"),
         ("mass %", "Massen-%"),
     ],
 )
@@ -156,14 +165,43 @@ def test_a_unit_in_words_is_said_in_the_language() -> None:
     assert GERMAN.unit("mm²/s") == "mm²/s"
 
 
-def test_every_unit_of_the_method_book_is_held_or_is_none() -> None:
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_unit_of_the_method_book_is_held_or_is_none(language: Language) -> None:
     book = json.loads(CHARACTERISTICS.read_text(encoding="utf-8"))
     units = {each["unit"] for each in book} - {""}
+    words = Words.of(language)
 
     broken = {
-        it
-        for it in units
-        if " " in held(f"at 5 {ENGLISH.unit(it)}").removeprefix("at ")
+        it for it in units if " " in held(f"at 5 {words.unit(it)}").removeprefix("at ")
     }
 
     assert broken == set()
+
+
+@pytest.mark.parametrize(
+    ("names", "spanish"),
+    [
+        (["aspecto", "índice de viscosidad"], "aspecto e índice de viscosidad"),
+        (["agua", "hierro"], "agua y hierro"),
+        (["agua", "hinchazón"], "agua e hinchazón"),
+        (["6", "7", "8"], "6, 7 y 8"),
+    ],
+)
+def test_spanish_and_is_e_before_the_sound_of_i(names: list[str], spanish: str) -> None:
+    assert Words.of("es").joined(names) == spanish
+
+
+def test_several_functions_of_one_person_are_each_said_in_the_language() -> None:
+    held_by_one = "technician, laboratory manager and quality manager"
+
+    assert Words.of("fr").functions(held_by_one) == (
+        "technicien de laboratoire, direction du laboratoire et direction de la qualité"
+    )
+    assert ENGLISH.functions(held_by_one) == held_by_one
+    assert ENGLISH.functions("Head of the laboratory") == "Head of the laboratory"
+
+
+def test_a_typical_value_has_the_languages_decimal_mark() -> None:
+    assert Words.of("pl").value("about 0.90 g/cm³") == "about 0,90 g/cm³"
+    assert ENGLISH.value("about 0.90 g/cm³") == "about 0.90 g/cm³"
+    assert GERMAN.value("see 1.2.3") == "see 1.2.3"

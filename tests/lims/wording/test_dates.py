@@ -4,8 +4,11 @@ from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from lims.wording import dates
+from lims.wording.languages import Language
 
 BERLIN = ZoneInfo("Europe/Berlin")
 KOLKATA = ZoneInfo("Asia/Kolkata")
@@ -92,3 +95,42 @@ def test_seconds_are_shown_where_strokes_are_timed() -> None:
     ended = datetime(2026, 3, 5, 10, 10, 5, tzinfo=UTC)
 
     assert dates.clock(ended, BERLIN, seconds=True) == "11:10:05"
+
+
+@pytest.mark.parametrize(
+    ("language", "first", "with_weekday", "without_year"),
+    [
+        ("en", "1 March 2026", "Sun 1 March 2026", "1 March"),
+        ("de", "1. März 2026", "So 1. März 2026", "1. März"),
+        ("fr", "1er mars 2026", "dim. 1er mars 2026", "1er mars"),
+        ("es", "1 de marzo de 2026", "dom, 1 de marzo de 2026", "1 de marzo"),
+        ("pl", "1 marca 2026", "niedz., 1 marca 2026", "1 marca"),
+    ],
+)
+def test_a_day_stands_in_the_form_of_its_language(
+    language: Language, first: str, with_weekday: str, without_year: str
+) -> None:
+    it = date(2026, 3, 1)
+
+    assert dates.day(it, UTC, language) == first
+    assert dates.day(it, UTC, language, weekday=True) == with_weekday
+    assert dates.day(it, UTC, language, year=False) == without_year
+
+
+MONTHS = {  # CLDR's wide format forms, from memory
+    "fr": "janvier février mars avril mai juin juillet août septembre octobre novembre décembre",
+    "es": "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre",
+    "pl": "stycznia lutego marca kwietnia maja czerwca lipca sierpnia września października listopada grudnia",
+}
+
+
+@pytest.mark.parametrize("language", MONTHS)
+@given(st.dates(min_value=date(1990, 1, 1), max_value=date(2100, 12, 31)))
+def test_every_day_has_its_month_in_the_case_of_a_date(
+    language: Language, it: date
+) -> None:
+    month = MONTHS[language].split()[it.month - 1]
+    number = "1er" if (language, it.day) == ("fr", 1) else str(it.day)
+    joint = " de " if language == "es" else " "
+
+    assert dates.day(it, UTC, language) == joint.join((number, month, str(it.year)))

@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from lims.wording.durations import ahead, duration, waiting
+from lims.wording.languages import Language
 
 
 @pytest.mark.parametrize(
@@ -55,3 +56,22 @@ def test_a_due_moment_is_told_as_ahead_or_late(
 
     assert ahead(now + away, now) == english
     assert ahead(now + away, now, "de") == german
+
+
+@pytest.mark.parametrize(
+    ("language", "one", "three", "late"),
+    [
+        ("fr", "dans 2 jours", "dans 3 jours", "5 jours de retard"),
+        ("es", "en 2 días", "en 3 días", "5 días de retraso"),
+        ("pl", "za 2 dni", "za 3 dni", "5 dni po terminie"),
+        ("de", "in 2 Tagen", "in 3 Tagen", "5 Tage zu spät"),
+    ],
+)
+def test_days_ahead_and_late_are_told_in_the_language(
+    language: Language, one: str, three: str, late: str
+) -> None:
+    now = datetime(2026, 3, 5, 10, 15, tzinfo=UTC)
+
+    assert ahead(now + timedelta(days=2), now, language) == one
+    assert ahead(now + timedelta(days=3, hours=2), now, language) == three
+    assert ahead(now - timedelta(days=5), now, language) == late

@@ -51,6 +51,24 @@ def test_customers_are_added_in_one_entry(table, despatch):
     assert Entry.objects.first().note == "added: 2, customers: 2"
 
 
+@pytest.mark.parametrize(
+    ("written", "language"),
+    [
+        *[("fr", "fr"), ("French", "fr"), ("Français", "fr")],
+        *[("es", "es"), ("Spanish", "es"), ("Español", "es")],
+        *[("pl", "pl"), ("Polish", "pl"), ("Polski", "pl")],
+    ],
+)
+def test_a_customers_language_is_read_as_it_is_called(
+    table, despatch, written, language
+):
+    row = ("TT", "Tallow & Thimble Bearings", "", "", written)
+
+    table("customers", HEADS, row).take_in(by=despatch)
+
+    assert Customer.objects.get(code="TT").language == language
+
+
 def test_their_lines_become_a_draft(table, book, technologist, both):
     lx2 = products.product(by=technologist)
     it = table("customers", HEADS + LINE, OF_OL + WORKED)

@@ -155,11 +155,20 @@ def test_a_preview_is_opened_by_a_link_too(desk, allotted):
     assert response.headers["X-Content-Type-Options"] == "nosniff"
 
 
-def test_a_german_certificate_has_decimal_commas(desk, allotted, as_page):
-    response = desk.post(at("preview", allotted()), WISHES | {"language": "de"})
+@pytest.mark.parametrize(
+    ("language", "word"),
+    [
+        *[("de", "Vorschau"), ("fr", "Aperçu"), ("es", "Vista previa")],
+        ("pl", "Podgląd"),
+    ],
+)
+def test_a_preview_in_another_language_has_decimal_commas(
+    desk, allotted, as_page, language, word
+):
+    response = desk.post(at("preview", allotted()), WISHES | {"language": language})
 
     text = response.content.decode()
-    assert "Vorschau" in text
+    assert word in text
     assert "2,5" in text
     assert "2.5" not in text
 

@@ -232,7 +232,38 @@ def test_the_frame_changes_its_language_and_the_printed_table_does_not(issued):
     assert ">2.5<" in results_of(german)
     assert '<div lang="en">' in text
     assert "Die Tabelle behält Sprache und Dezimalzeichen des Papiers." in text
-    assert page(issued.code, language="fr").status_code == 200
+    assert page(issued.code, language="it").status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("language", "told"),
+    [
+        ("fr", ("Authentique et en vigueur.", "Les sept exigences sont satisfaites.")),
+        ("es", ("Auténtico y vigente.", "9 de marzo de 2026")),
+        ("pl", ("Autentyczne i aktualne.", "9 marca 2026")),
+    ],
+)
+def test_the_page_speaks_every_language_of_the_papers(issued, language, told):
+    text = text_of(page(issued.code, language=language))
+
+    assert f'<html lang="{language}"' in text
+    assert all(it in text for it in told)
+    assert f'href="?language={language}"' in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "language", "told"),
+    [
+        ("7", "en", "You typed 1 of 26 characters."),
+        ("7", "fr", "Vous avez saisi 1 caractère sur 26."),
+        ("7K3", "fr", "Vous avez saisi 3 caractères sur 26."),
+        ("7K3", "pl", "Wpisano 3 z 26 znaków."),
+    ],
+)
+def test_a_short_code_is_counted_in_the_language(db, typed, language, told):
+    response = Client().get("/check/", {"code": typed, "language": language})
+
+    assert told in text_of(response)
 
 
 def test_a_german_paper_keeps_its_table_on_an_english_page(issued):

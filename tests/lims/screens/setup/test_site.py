@@ -34,6 +34,17 @@ def test_settings_are_changed_and_the_record_says_why(keeper):
 
 
 @pytest.mark.parametrize(
+    ("language", "called"), [("fr", "French"), ("es", "Spanish"), ("pl", "Polish")]
+)
+def test_the_site_may_speak_any_language_of_the_papers(keeper, language, called):
+    keeper.post(ADDRESS, typed(language=language))
+
+    assert Site.objects.get().language == language
+    shown = keeper.get(reverse("setup:list")).content.decode()
+    assert f"<dd>{called}</dd>" in shown
+
+
+@pytest.mark.parametrize(
     ("box", "text"),
     [
         ("zone", "Mars/Olympus"),

@@ -130,6 +130,31 @@ def test_a_customer_is_added_and_changed(as_):
     assert Customer.objects.get(code="NW").language == "de"
 
 
+@pytest.mark.parametrize(
+    ("language", "called"),
+    [("fr", "Français"), ("es", "Español"), ("pl", "Polski")],
+)
+def test_a_customer_may_be_given_any_language_of_the_papers(as_, language, called):
+    client = as_("desk-1")
+    sent = {"code": "NW", "name": "Netherwick Mills", "mail": "", "language": language}
+
+    client.post(address("customer-new"), sent)
+
+    assert Customer.objects.get(code="NW").language == language
+    assert called in client.get(address("customer", "NW")).content.decode()
+
+
+def test_a_language_that_no_paper_speaks_is_refused_and_nothing_typed_is_lost(as_):
+    sent = {"code": "NW", "name": "Netherwick Mills", "mail": "", "language": "it"}
+
+    answered = as_("desk-1").post(address("customer-new"), sent)
+
+    assert answered.status_code == 422
+    assert answered.context["form"].errors["language"]
+    assert 'value="Netherwick Mills"' in answered.content.decode()
+    assert not Customer.objects.filter(code="NW").exists()
+
+
 def test_a_mail_address_that_is_none_is_refused_beside_its_box(as_):
     sent = {"code": "NW", "name": "Netherwick Mills", "mail": "x@", "language": "en"}
 

@@ -1,0 +1,227 @@
+"""The table of results: its heads, verdicts in words, where a result comes from. Words of the trade: common practice, no source."""
+
+from lims.wording.catalogue.said import Counted, Said
+
+SENTENCES: dict[str, Said] = {
+    "results": Said(
+        en="Results against",
+        de="Ergebnisse gegen",
+        fr="Résultats comparés à",
+        es="Resultados frente a",
+        pl="Wyniki wobec wymagań:",
+    ),
+    "line": Said(
+        en="Line",
+        de="Zeile",
+        fr="Ligne",
+        es="Línea",
+        pl="Poz.",
+    ),
+    "characteristic": Said(
+        en="Characteristic",
+        de="Merkmal",
+        fr="Caractéristique",
+        es="Característica",
+        pl="Właściwość",
+    ),
+    "method": Said(
+        en="Method, edition",
+        de="Verfahren, Ausgabe",
+        fr="Méthode, édition",
+        es="Método, edición",
+        pl="Metoda, wydanie",
+    ),
+    "of_edition": Said(
+        en="{method}, edition {edition}",
+        de="{method}, Ausgabe {edition}",
+        fr="{method}, édition {edition}",
+        es="{method}, edición {edition}",
+        pl="{method}, wydanie {edition}",
+    ),
+    "unit": Said(
+        en="Unit",
+        de="Einheit",
+        fr="Unité",
+        es="Unidad",
+        pl="Jednostka",
+    ),
+    "lower": Said(
+        en="Lower limit",
+        de="Mindest\xadwert",
+        fr="Limite inf.",
+        es="Límite inf.",
+        pl="Granica dolna",
+    ),
+    "upper": Said(
+        en="Upper limit",
+        de="Höchst\xadwert",
+        fr="Limite sup.",
+        es="Límite sup.",
+        pl="Granica górna",
+    ),
+    "result": Said(
+        en="Result",
+        de="Ergebnis",
+        fr="Résultat",
+        es="Resultado",
+        pl="Wynik",
+    ),
+    "verdict": Said(
+        en="Verdict",
+        de="Bewertung",
+        fr="Verdict",
+        es="Conformidad",
+        pl="Ocena",
+    ),
+    "tested_on_this_lot": Said(
+        en="Tested on this lot",
+        de="An diesem Los geprüft",
+        fr="Essais sur ce lot",
+        es="Ensayado en este lote",
+        pl="Badano na tej partii",
+    ),
+    "unless_marked": Said(
+        en="unless the row says otherwise",
+        de="sofern die Zeile nichts anderes sagt",
+        fr="sauf indication contraire à la ligne",
+        es="salvo que la línea indique otra cosa",
+        pl="o ile w pozycji nie podano inaczej",
+    ),
+    "periodic": Said(
+        en="periodic",
+        de="periodisch",
+        fr="périodique",
+        es="periódico",
+        pl="okresowe",
+    ),
+    "on_this_batch": Said(
+        en="this batch",
+        de="diese Charge",
+        fr="cette fabrication",
+        es="esta fabricación",
+        pl="ta szarża",
+    ),
+    "periodic_head": Said(
+        en="Periodic: tested on",
+        de="Periodisch: geprüft an",
+        fr="Essai périodique :",
+        es="Ensayo periódico:",
+        pl="Badanie okresowe:",
+    ),
+    "batch_head": Said(
+        en="Tested on this batch:",
+        de="An dieser Charge geprüft:",
+        fr="Essai sur cette fabrication :",
+        es="Ensayado en esta fabricación:",
+        pl="Badano na tej szarży:",
+    ),
+    "valid_until": Said(
+        en="valid until {day}",
+        de="gültig bis {day}",
+        fr="valable jusqu’au {day}",
+        es="válido hasta el {day}",
+        pl="ważne do {day}",
+    ),
+    "met": Said(
+        en="met",
+        de="erfüllt",
+        fr="satisfaite",
+        es="cumple",
+        pl="spełnione",
+    ),
+    "not met": Said(
+        en="not met",
+        de="nicht erfüllt",
+        fr="non satisfaite",
+        es="no cumple",
+        pl="niespełnione",
+    ),
+    "not tested": Said(
+        en="not tested",
+        de="nicht geprüft",
+        fr="non essayée",
+        es="sin ensayar",
+        pl="nie badano",
+    ),
+    "not evaluated": Said(
+        en="not evaluated",
+        de="nicht bewertet",
+        fr="non évaluée",
+        es="sin evaluar",
+        pl="nie oceniono",
+    ),
+    "pass": Said(
+        en="pass",
+        de="bestanden",
+        fr="réussi",
+        es="apto",
+        pl="spełnia",
+    ),
+    "fail": Said(
+        en="fail",
+        de="nicht bestanden",
+        fr="non réussi",
+        es="no apto",
+        pl="nie spełnia",
+    ),
+    "report_only": Said(
+        en="report only",
+        de="nur Angabe",
+        fr="informatif",
+        es="informativo",
+        pl="informacyjnie",
+    ),
+    "none": Said(
+        en="–",
+        de="–",
+        fr="–",
+        es="–",
+        pl="–",
+    ),
+    "scale": Said(
+        en="{first} to {last}",
+        de="{first} bis {last}",
+        fr="{first} à {last}",
+        es="{first} a {last}",
+        pl="{first} do {last}",
+    ),
+}
+
+COUNTED: dict[str, Counted] = {
+    "valid_batches": Counted(
+        en=("valid for {n} batch", "valid for {n} batches"),
+        de=("gültig für {n} Charge", "gültig für {n} Chargen"),
+        fr=(
+            "valable pour {n} fabrication",
+            "valable pour {n} fabrications",
+        ),
+        es=(
+            "válido para {n} fabricación",
+            "válido para {n} fabricaciones",
+        ),
+        pl=("ważne dla {n} szarży", "ważne dla {n} szarż", "ważne dla {n} szarż"),
+    ),
+    "valid_both": Counted(
+        en=(
+            "valid until {day} or for {n} batch",
+            "valid until {day} or for {n} batches",
+        ),
+        de=(
+            "gültig bis {day} oder für {n} Charge",
+            "gültig bis {day} oder für {n} Chargen",
+        ),
+        fr=(
+            "valable jusqu’au {day} ou pour {n} fabrication",
+            "valable jusqu’au {day} ou pour {n} fabrications",
+        ),
+        es=(
+            "válido hasta el {day} o para {n} fabricación",
+            "válido hasta el {day} o para {n} fabricaciones",
+        ),
+        pl=(
+            "ważne do {day} lub dla {n} szarży",
+            "ważne do {day} lub dla {n} szarż",
+            "ważne do {day} lub dla {n} szarż",
+        ),
+    ),
+}

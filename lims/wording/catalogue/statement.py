@@ -1,0 +1,160 @@
+"""The statement of conformity: what was held against what, and by which rule."""
+
+from lims.wording.catalogue.said import Counted, Said
+
+SENTENCES: dict[str, Said] = {
+    "specification": Said(
+        en="specification {name}, revision {revision}",
+        de="Spezifikation {name}, Revision {revision}",
+        fr="la spécification {name}, révision {revision}",
+        es="la especificación {name}, revisión {revision}",
+        pl="specyfikacja {name}, rewizja {revision}",
+    ),
+    "agreed": Said(
+        en="{customer} for {product}",
+        de="{customer} für {product}",
+        fr="{customer} pour {product}",
+        es="{customer} para {product}",
+        pl="{customer} dla {product}",
+    ),
+    "statement": Said(
+        en="Statement and rule",
+        de="Aussage und Regel",
+        fr="Déclaration et règle",
+        es="Declaración y regla",
+        pl="Stwierdzenie i zasada",
+    ),
+    "held_against": Said(
+        en="Fill lot {lot} was held against {specification}, in force since {day}.",
+        de="Abfülllos {lot} wurde mit {specification}, gültig seit {day}, verglichen.",
+        fr="Le lot {lot} a été comparé à {specification}, en vigueur depuis le {day}.",
+        es="El lote {lot} se comparó con {specification}, en vigor desde el {day}.",
+        pl="Partię {lot} porównano z wymaganiami: {specification}, obowiązuje od {day}.",
+    ),
+    "decision_rule": Said(
+        en="Decision rule: {rule}.",
+        de="Entscheidungsregel: {rule}.",
+        fr="Règle de décision : {rule}.",
+        es="Regla de decisión: {rule}.",
+        pl="Zasada podejmowania decyzji: {rule}.",
+    ),
+    "rule_of_all": Said(
+        en="Decision rule, {rule}.",
+        de="Entscheidungsregel, {rule}.",
+        fr="Règle de décision, {rule}.",
+        es="Regla de decisión, {rule}.",
+        pl="Zasada podejmowania decyzji, {rule}.",
+    ),
+    "rule_of_line": Said(
+        en="Decision rule of line {lines}, {rule}.",
+        de="Entscheidungsregel der Zeile {lines}, {rule}.",
+        fr="Règle de décision de la ligne {lines}, {rule}.",
+        es="Regla de decisión de la línea {lines}, {rule}.",
+        pl="Zasada podejmowania decyzji dla pozycji {lines}, {rule}.",
+    ),
+    "rule_of_lines": Said(
+        en="Decision rule of lines {lines}, {rule}.",
+        de="Entscheidungsregel der Zeilen {lines}, {rule}.",
+        fr="Règle de décision des lignes {lines}, {rule}.",
+        es="Regla de decisión de las líneas {lines}, {rule}.",
+        pl="Zasada podejmowania decyzji dla pozycji {lines}, {rule}.",
+    ),
+    "ruled": Said(
+        en="{name}: a value is accepted {zone}, {limits} {uncertainty}",
+        de="{name}: ein Wert wird {zone} angenommen; das ist {limits} {uncertainty}",
+        fr="{name} : une valeur est acceptée {zone}, soit {limits} {uncertainty}",
+        es="{name}: se acepta un valor {zone}, es decir, {limits} {uncertainty}",
+        pl="{name}: wartość jest akceptowana {zone}, to znaczy {limits} {uncertainty}",
+    ),
+    "zone_both": Said(
+        en="from {lower} to {upper}",
+        de="von {lower} bis {upper}",
+        fr="de {lower} à {upper}",
+        es="de {lower} a {upper}",
+        pl="od {lower} do {upper}",
+    ),
+    "zone_from": Said(
+        en="from {lower}",
+        de="ab {lower}",
+        fr="à partir de {lower}",
+        es="desde {lower}",
+        pl="od {lower}",
+    ),
+    "zone_to": Said(
+        en="up to {upper}",
+        de="bis {upper}",
+        fr="jusqu’à {upper}",
+        es="hasta {upper}",
+        pl="do {upper}",
+    ),
+    "limits_less": Said(
+        en="the limits less",
+        de="der Bereich der Grenzwerte, verengt um",
+        fr="les limites resserrées de",
+        es="los límites estrechados en",
+        pl="przedział między granicami zwężony o",
+    ),
+    "limits_more": Said(
+        en="the limits widened by",
+        de="der Bereich der Grenzwerte, erweitert um",
+        fr="les limites élargies de",
+        es="los límites ampliados en",
+        pl="przedział między granicami rozszerzony o",
+    ),
+    "limit_less": Said(
+        en="the limit less",
+        de="der Grenzwert abzüglich",
+        fr="la limite diminuée de",
+        es="el límite menos",
+        pl="granica pomniejszona o",
+    ),
+    "limit_more": Said(
+        en="the limit plus",
+        de="der Grenzwert zuzüglich",
+        fr="la limite augmentée de",
+        es="el límite más",
+        pl="granica powiększona o",
+    ),
+    "by_own": Said(
+        en="{factor} × the laboratory’s standard uncertainty {figure} ({percent} %, one-sided)",
+        de="{factor} × Standardunsicherheit des Laboratoriums {figure} ({percent} %, einseitig)",
+        fr="{factor} × l’incertitude-type du laboratoire {figure} ({percent} %, unilatéral)",
+        es="{factor} × la incertidumbre típica del laboratorio {figure} ({percent} %, unilateral)",
+        pl="{factor} × niepewność standardową laboratorium {figure} ({percent} %, jednostronnie)",
+    ),
+    "by_method": Said(
+        en="{factor} × the method’s reproducibility {figure} ({percent} %, one-sided)",
+        de="{factor} × Vergleichbarkeit des Verfahrens {figure} ({percent} %, einseitig)",
+        fr="{factor} × la reproductibilité de la méthode {figure} ({percent} %, unilatéral)",
+        es="{factor} × la reproducibilidad del método {figure} ({percent} %, unilateral)",
+        pl="{factor} × odtwarzalność metody {figure} ({percent} %, jednostronnie)",
+    ),
+    "zone_compared": Said(
+        en="Where a rule names the values that it accepts, these are compared with in place of the limit.",
+        de="Nennt eine Regel die Werte, die sie annimmt, wird mit diesen anstelle des Grenzwerts verglichen.",
+        fr="Lorsqu’une règle indique les valeurs qu’elle accepte, la comparaison se fait avec celles-ci et non avec la limite.",
+        es="Cuando una regla indica los valores que acepta, se compara con estos en lugar del límite.",
+        pl="Jeżeli zasada podaje wartości, które akceptuje, porównuje się z nimi zamiast z wartością graniczną.",
+    ),
+    "censored": Said(
+        en="A value with > or < is met only when every value it may stand for is met.",
+        de="Ein Wert mit > oder < gilt nur dann als erfüllt, wenn jeder Wert, für den er stehen kann, erfüllt ist.",
+        fr="Une valeur précédée de > ou de < ne satisfait l’exigence que si toutes les valeurs qu’elle peut représenter la satisfont.",
+        es="Un valor con > o < solo cumple si cumplen todos los valores que puede representar.",
+        pl="Wartość ze znakiem > lub < spełnia wymaganie tylko wtedy, gdy spełnia je każda wartość, którą może oznaczać.",
+    ),
+}
+
+COUNTED: dict[str, Counted] = {
+    "lines_compared": Counted(
+        en=("Line {lines}: {sentence}", "Lines {lines}: {sentence}"),
+        de=("Zeile {lines}: {sentence}", "Zeilen {lines}: {sentence}"),
+        fr=("Ligne {lines} : {sentence}", "Lignes {lines} : {sentence}"),
+        es=("Línea {lines}: {sentence}", "Líneas {lines}: {sentence}"),
+        pl=(
+            "Pozycja {lines}: {sentence}",
+            "Pozycje {lines}: {sentence}",
+            "Pozycje {lines}: {sentence}",
+        ),
+    ),
+}
