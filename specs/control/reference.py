@@ -7,7 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from specs.judging.rounding import mean
-from specs.numbers import Refused, read
+from specs.numbers import Refused, padded, read, shortened
 
 ACTION, WARNING = 3, 2  # standard deviations: Shewhart's, as ISO 7870-2 keeps them
 
@@ -88,3 +88,23 @@ def plain(text: str) -> Decimal:
     if number.sign:
         raise ControlRefused("Write the number alone, without < or >.")
     return number.value
+
+
+def in_words(
+    judged: Judged, assigned: str, material: str = "reference material"
+) -> str:
+    """A sentence such as ``reference material 296.0, assigned 286, bias +10.0 beyond ±7.6``."""
+    told = (
+        f"{material} {padded(shortened(judged.mean, 1), 1)}, assigned {assigned}, "
+        f"bias {_signed(judged)}"
+    )
+    if judged.limits is None:
+        return f"{told}, no limit yet"
+    limit = padded(shortened(judged.limits.action, 1), 1)
+    where = "beyond" if judged.finding is Finding.BEYOND else "within"
+    return f"{told} {where} ±{limit}"
+
+
+def _signed(judged: Judged) -> str:
+    figures = padded(shortened(abs(judged.bias), 1), 1)
+    return f"{'+' if judged.bias >= 0 else '−'}{figures}"
