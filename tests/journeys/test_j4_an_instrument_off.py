@@ -85,7 +85,7 @@ def measure(number, at, reported, code=WORKED, penetrometer="PEN-02"):
     by = person("tech-b")
     given = {"penetrometer": penetrometer, "temperature": "25.0"}
     if code == PROLONGED:
-        given |= {"worker": "W-1", "strokes": "100000", "plate": "small holes"}
+        given |= {"worker": "W-1", "started_at": "2026-03-24 05:00"}
     given["strokes_end"] = at.split()[1] + ":00"
     for key, text in given.items():
         entering.record_condition(
@@ -170,9 +170,9 @@ def test_what_was_read_before_the_last_good_reading_is_not_asked_for_again(works
 
 def test_a_change_measured_wholly_on_it_is_lower_risk_and_partly_is_not(works):
     measure("0430", "2026-03-25 09:10", 281)
-    measure("0430", "2026-03-25 11:10", 303, PROLONGED)
+    measure("0430", "2026-03-26 11:10", 303, PROLONGED)
     measure("0431", "2026-03-25 10:10", 281, penetrometer="PEN-01")
-    measure("0431", "2026-03-25 12:10", 303, PROLONGED)
+    measure("0431", "2026-03-26 12:10", 303, PROLONGED)
     clock.set_to(plant.at("2026-04-02 09:20"))
     on_reference(works, "296 297 295")
 
