@@ -3,11 +3,13 @@
 import datetime as dt
 
 import pytest
+from django.urls import reverse
 
 from lims.bench.actions import entering
 from lims.bench.models import Determination
 from lims.bench.reporting import active_value
 from lims.certificates.lookback import looked_back
+from lims.certificates.models import Allotment, Certificate
 from lims.instruments import actions as instruments
 from lims.instruments.actions_on_references import (
     add_reference_material,
@@ -18,7 +20,9 @@ from lims.instruments.models import Instrument
 from lims.instruments.queries import state_in_words
 from lims.people.days import today
 from lims.people.queries import person
+from lims.products.models import Customer
 from lims.record import clock, verify
+from lims.record.gate import entry
 from lims.record.refusals import WrongMove
 from specs.control.lookback import Standing
 from tests.factories import plant
@@ -158,6 +162,61 @@ def test_ten_above_takes_it_out_and_asks_for_four_of_nine_again(works):
     for number, reported in REPORTED.items():  # nothing is corrected
         assert active_value(plant.the_test(WORKED, number)).reported == str(reported)
     assert verify.verify().holds
+
+
+def test_the_page_names_the_four_where_their_retains_stand_and_what_to_do(
+    works, client
+):
+    measure_nine()
+    clock.set_to(plant.at("2026-04-02 09:20"))
+    on_reference(works, "296 297 295")
+    client.force_login(person("aud-1"))
+
+    page = client.get(
+        reverse("instruments:look-back", args=["PEN-02"])
+    ).content.decode()
+
+    assert "9 results used it since it was last found right; 4 may lie beyond" in page
+    assert "10.0 + 1.645 × 2.16 = 13.55" in page
+    assert page.count("<b>suspect</b>") == 4
+    assert "R-13-04" in page
+    assert "in doubt for OL 270 to 290" in page
+
+
+def test_a_lot_that_left_is_told_with_its_certificate(
+    works, client, settings, tmp_path
+):
+    settings.MEDIA_ROOT = tmp_path
+    measure("0433", "2026-03-25 09:10", 268)
+    clock.set_to(plant.at("2026-04-02 09:20"))
+    on_reference(works, "296 297 295")
+    lot, customer = plant.lot("0433"), Customer.objects.get(code="TT")
+    with entry(by=person("desk-1"), verb="packs_allotted", about=lot):
+        allotment = Allotment(
+            fill_lot=lot,
+            customer=customer,
+            order="4711",
+            pack_count=6,
+            allotted_at=clock.now(),
+            allotted_by=person("desk-1"),
+        )
+        allotment.save()
+        Certificate(
+            number="Q1-C-2026-00244",
+            site="Q1",
+            year=2026,
+            sequence=244,
+            fill_lot=lot,
+            customer=customer,
+            allotment=allotment,
+        ).save()
+
+    (row,) = weighed()
+
+    assert row.is_suspect
+    assert [(str(it), it.customer.code) for it in row.papers] == [
+        ("Q1-C-2026-00244", "TT")
+    ]
 
 
 def test_what_was_read_before_the_last_good_reading_is_not_asked_for_again(works):
