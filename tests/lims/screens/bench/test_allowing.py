@@ -4,8 +4,10 @@ import pytest
 from django.urls import reverse
 
 from lims.bench.actions import entering
+from lims.bench.actions.allowing import allow_use
 from lims.bench.models import Condition, UseAllowed
 from lims.bench.reporting import active_value
+from lims.documents.internal import copy_of_lot, internal_html
 from lims.people.queries import person
 from tests.factories import plant
 
@@ -57,6 +59,17 @@ def test_a_reason_lets_it_count_and_is_told_at_the_bench_and_at_review(overdue, 
     review = client.get(reverse("decisions:lot", args=[plant.lot().number]))
     assert "let it count" in review.content.decode()
     assert REASON in review.content.decode()
+
+
+def test_the_internal_copy_names_who_let_it_count_and_why(overdue):
+    by = person("mgr-1")
+    lot = plant.lot()
+    assert "let it count" not in internal_html(copy_of_lot(lot, by=by))
+
+    allow_use(condition=overdue, reason=REASON, by=by)
+
+    page = internal_html(copy_of_lot(lot, by=by))
+    assert f"overdue; {by.name} let it count: {REASON}" in page
 
 
 def test_no_reason_is_refused_and_a_long_one_is_kept(overdue, client):
