@@ -1,4 +1,4 @@
-"""The database's own word on a released lot: no reading, condition, curve or reported value is added to its samples."""
+"""The database's own word on a released lot: no reading, condition, allowed use, curve or reported value is added to its samples."""
 
 from lims.record import triggers
 
@@ -7,6 +7,8 @@ ROWS = {  # table: the test that a new row belongs to
     "bench_reading": "(SELECT test_id FROM bench_determination WHERE id = NEW.determination_id)",
     "bench_condition": "(SELECT test_id FROM bench_determination WHERE id = NEW.determination_id)",
     "bench_trace": "(SELECT test_id FROM bench_determination WHERE id = NEW.determination_id)",
+    "bench_useallowed": """(SELECT d.test_id FROM bench_determination d
+      JOIN bench_condition c ON c.determination_id = d.id WHERE c.id = NEW.condition_id)""",
     "bench_reportedvalue": "NEW.test_id",
 }
 

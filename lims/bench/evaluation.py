@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lims.bench.models import Condition, Determination, Reading, Trace
+from lims.bench.models import Condition, Determination, Reading, Trace, UseAllowed
 from lims.bench.results import limit_at
 from lims.bench.running import run_of
 from lims.bench.traces import picture, points_of
@@ -143,15 +143,39 @@ def _as_condition(kind: str, condition: Condition) -> Number | dt.datetime | str
 
 def instrument_bars(has: Held) -> list[dict[str, str]]:
     """An instrument that was not in service when it was used keeps the value from counting."""
+    doubted = doubted_uses(has)
+    allowed = {it.condition_id for it in allowed_uses(doubted)}
     return [
         {
             "key": f"instrument {c.instrument}",
             "sentence": f"{c.instrument} was {c.instrument_state} when it was used.",
             "advice": "Repeat on an instrument in service, or have it checked first.",
         }
+        for c in doubted
+        if c.pk not in allowed
+    ]
+
+
+def doubted_uses(has: Held) -> list[Condition]:
+    """The uses of an instrument that was not in service."""
+    return [
+        c
         for c in has.conditions.values()
         if c.instrument_id and c.instrument_state != IN_SERVICE
     ]
+
+
+def allowed_uses(uses: Iterable[Condition]) -> list[UseAllowed]:
+    """Which of these uses somebody let count; nothing is asked where there are none."""
+    keys = [it.pk for it in uses]
+    return list(UseAllowed.objects.filter(condition__in=keys)) if keys else []
+
+
+def allowed_of(use: Condition) -> UseAllowed | None:
+    """Who let a use of an instrument not in service count, and why."""
+    if not use.instrument_id or use.instrument_state == IN_SERVICE:
+        return None
+    return getattr(use, "allowed", None)
 
 
 def evaluate(determination: Determination, has: Held, by_edition: ByEdition) -> Outcome:

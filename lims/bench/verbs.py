@@ -10,6 +10,7 @@ register(
         "reading_corrected": "Reading corrected",
         "condition_recorded": "Condition recorded",
         "condition_corrected": "Condition corrected",
+        "use_allowed": "Reading on an instrument not in service let count",
         "text_kept": "Typed text that is no value, kept",
         "trace_imported": "Curve of a run read in",
         "trace_replaced": "Curve of a run replaced",

@@ -6,6 +6,7 @@ from itertools import chain as chained
 from typing import Any
 
 from lims.batches.models import FillLot, Retain, RetainException
+from lims.bench.evaluation import allowed_of
 from lims.bench.evaluation import held as held_on
 from lims.bench.models import Condition, Determination, Reading, Test
 from lims.decisions.grounds import NOTHING, Ground, Grounds, grounds_of
@@ -85,6 +86,7 @@ def review_of(lot: FillLot) -> Review:
             "determinations__conditions__instrument",
             "determinations__conditions__replaces",
             "determinations__conditions__saved_by",
+            "determinations__conditions__allowed__allowed_by",
         )
     )
     held = held_of(lot)
@@ -184,6 +186,11 @@ def _test(test: Test) -> dict[str, Any]:
                 "conditions": [
                     [c.key, c.text, c.instrument_state, c.reason]
                     for c in determination.conditions.all()
+                ],
+                "allowed uses": [
+                    [c.text, c.instrument_state, it.reason, it.allowed_by.account]
+                    for c in determination.conditions.all()
+                    if (it := allowed_of(c)) is not None
                 ],
             }
             for determination in test.determinations.all()

@@ -234,6 +234,7 @@ def _tests(lot: FillLot, lines: Iterable[Line]) -> list[Test]:
             "determinations__readings__replaces",
             "determinations__conditions__saved_by",
             "determinations__conditions__replaces",
+            "determinations__conditions__allowed__allowed_by",
             "determinations__traces",
         )
     )

@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from lims.bench.evaluation import conditions_of, held, slots_of
+from lims.bench.evaluation import allowed_of, conditions_of, held, slots_of
 from lims.bench.models import Condition, Determination, Reading, Test, Trace
 from lims.documents.pictures import picture
 from lims.documents.words import held as held_together
@@ -131,7 +131,15 @@ def _conditions(test: Test, rows: Sequence[Condition]) -> Iterable[str]:
         if given:
             told = f"{asked.label}: {_measured(given, asked.unit)}"
             state = given[-1].instrument_state
-            yield f"{told} ({state})" if state else told
+            yield f"{told} ({_state(given[-1])})" if state else told
+
+
+def _state(use: Condition) -> str:
+    """The state of an instrument when it was used, and who let the reading count all the same."""
+    allowed = allowed_of(use)
+    if allowed is None:
+        return use.instrument_state
+    return f"{use.instrument_state}; {allowed.allowed_by.name} let it count: {allowed.reason}"
 
 
 def _measured(rows: Sequence[Reading] | Sequence[Condition], unit: str) -> str:

@@ -149,7 +149,10 @@ def _move(
     by: Person,
 ) -> Instrument:
     with entry(by=by, verb=verb, about=instrument, reason=reason.strip()):
-        instrument.state, instrument.state_reason = state, reason.strip()
+        if state == Instrument.State.OUT_OF_SERVICE:
+            rules.put_out(instrument, reason.strip())
+        else:
+            instrument.state, instrument.state_reason = state, reason.strip()
         _save(instrument, version)
     return instrument
 
@@ -159,8 +162,7 @@ def _follow(instrument: Instrument, latest: Check) -> None:
     if latest.is_fit:
         instrument.due_on = latest.due_on
     else:
-        instrument.state = Instrument.State.OUT_OF_SERVICE
-        instrument.state_reason = latest.found
+        rules.put_out(instrument, latest.found)
 
 
 def _save(instrument: Instrument, version: int | None) -> None:

@@ -7,6 +7,8 @@ from django.db.models import Prefetch, QuerySet
 
 from lims.instruments.models import Check, Instrument
 
+SOON = 14  # days; common practice, no source
+
 
 @dataclass(frozen=True)
 class Standing:
@@ -15,6 +17,7 @@ class Standing:
     instrument: Instrument
     state: str
     latest: Check | None
+    is_soon: bool = False  # in service, to be checked within two weeks
 
     @property
     def is_in_service(self) -> bool:
@@ -65,7 +68,15 @@ def state_in_words(instrument: Instrument, on: dt.date) -> str:
 
 def _standing(row: Instrument, on: dt.date) -> Standing:
     checks = list(row.checks.all())
-    return Standing(row, row.state_on(on), checks[0] if checks else None)
+    latest = checks[0] if checks else None
+    return Standing(row, row.state_on(on), latest, is_due_soon(row, on))
+
+
+def is_due_soon(row: Instrument, on: dt.date) -> bool:
+    """Whether it is in service and its check runs out within two weeks."""
+    due = row.due_on
+    is_in = row.state_on(on) == Instrument.State.IN_SERVICE
+    return is_in and due is not None and (due - on).days <= SOON
 
 
 def _overdue(due_on: dt.date | None, on: dt.date) -> str:

@@ -4,7 +4,9 @@ import datetime as dt
 import re
 
 from lims.instruments.models import Check, Instrument
+from lims.instruments.reference_queries import materials_for
 from lims.people.days import check_sensible
+from lims.record import clock
 from lims.record.refusals import BadInput, WrongMove
 
 NUMBER = re.compile(r"(?=.*\d)[A-Za-z0-9][A-Za-z0-9.-]*")
@@ -84,12 +86,33 @@ def check_may_come_back(instrument: Instrument, *, today: dt.date) -> None:
     check_not_retired(instrument)
     if instrument.state == Instrument.State.IN_SERVICE:
         raise WrongMove(f"{instrument} is in service already.")
-    latest = instrument.checks.first()
-    if latest is None or not latest.is_fit or latest.due_on < today:
+    latest, since = instrument.checks.first(), instrument.out_since
+    is_fit = latest is not None and latest.is_fit and latest.due_on >= today
+    if latest is None or not is_fit or (since and latest.recorded_at < since):
         raise WrongMove(
-            f"{instrument} comes back only after a check that found it fit and is in "
-            "date: check it and record what was found."
+            f"{instrument} comes back only after a check since, that found it fit and "
+            "is in date: check it and record what was found."
         )
+    _check_reference_since(instrument, today=today)
+
+
+def _check_reference_since(instrument: Instrument, *, today: dt.date) -> None:
+    """Where its kind has a reference material, the last reading since it went out must be a good one."""
+    material = materials_for(instrument.kind, on=today).first()
+    if material is None:
+        return
+    since, last = instrument.out_since, instrument.reference_readings.first()
+    if last is None or not last.is_good or (since and last.read_at < since):
+        raise WrongMove(
+            f"{instrument} comes back only after a good reading of a reference material "
+            f"since: read {material} on it."
+        )
+
+
+def put_out(instrument: Instrument, reason: str) -> None:
+    """Set it out of service; the caller saves it. What brings it back must be later."""
+    instrument.state = Instrument.State.OUT_OF_SERVICE
+    instrument.state_reason, instrument.out_since = reason, clock.now()
 
 
 def is_latest(check: Check) -> bool:

@@ -9,5 +9,7 @@ register(
         "instrument_taken_out": "Instrument taken out of service",
         "instrument_put_back": "Instrument put back in service",
         "instrument_retired": "Instrument retired",
+        "reference_material_added": "Reference material added",
+        "reference_read": "Reference material read on an instrument",
     }
 )

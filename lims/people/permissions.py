@@ -40,6 +40,8 @@ class Permission(StrEnum):
     """Record a check of an instrument."""
     KEEP_INSTRUMENTS = "keep_instruments"
     """Add instruments, take them out of service and back."""
+    ALLOW_USES = "allow_uses"
+    """Let a reading count that was made on an instrument not in service, with a reason."""
     KEEP_CUSTOMERS = "keep_customers"
     """Keep customers and their part numbers."""
     ALLOT_PACKS = "allot_packs"
@@ -75,6 +77,7 @@ ACTS: dict[Permission, str] = {
     Permission.APPROVE_FIGURES: "Approving figures of methods",
     Permission.CHECK_INSTRUMENTS: "Checking instruments",
     Permission.KEEP_INSTRUMENTS: "Keeping instruments",
+    Permission.ALLOW_USES: "Letting readings on an instrument not in service count",
     Permission.KEEP_CUSTOMERS: "Keeping customers",
     Permission.ALLOT_PACKS: "Allotting packs",
     Permission.ISSUE_CERTIFICATES: "Issuing certificates",

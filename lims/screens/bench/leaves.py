@@ -5,13 +5,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lims.bench.evaluation import (
+    allowed_of,
     conditions_of,
+    doubted_uses,
     held,
     outcome_of,
     procedure_of,
     slots_of,
 )
-from lims.bench.models import Determination, Test
+from lims.bench.models import Condition, Determination, Test, UseAllowed
 from lims.instruments.models import Instrument
 from lims.instruments.queries import Standing, with_state
 from lims.people.models import Person
@@ -64,6 +66,12 @@ class Leaf:
     def wants_next(self) -> bool:
         """The next set is asked for and none is open yet."""
         return self.determination is None and self.test.asks != ""
+
+    @property
+    def doubts(self) -> list[tuple[Condition, UseAllowed | None]]:
+        """The instruments not in service that the set was read on, each with who let it count."""
+        uses = doubted_uses(held(self.determination))
+        return [(use, allowed_of(use)) for use in uses]
 
     @property
     def is_at_fault(self) -> bool:

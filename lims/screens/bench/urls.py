@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from lims.screens.bench import tracing, views
+from lims.screens.bench import allowing, tracing, views
 
 app_name = "bench"
 TEST = "samples/<str:number>/<slug:code>"
@@ -17,6 +17,7 @@ urlpatterns = [
     path(f"{TEST}/set/<int:place>/correct/", views.correct, name="correct"),
     path(f"{TEST}/set-aside/", views.aside, name="aside"),
     path(f"{TEST}/time/", views.time_of_reading, name="time"),
+    path(f"{TEST}/allow/<int:key>/", allowing.allow, name="allow"),
     path(f"{TEST}/curve/", tracing.curve_file, name="curve"),
     path(f"{TEST}/curve/judge/", tracing.judge, name="curve-judge"),
     path(f"{TEST}/curve/<int:key>/", tracing.as_received, name="curve-received"),

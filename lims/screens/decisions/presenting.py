@@ -7,9 +7,9 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from lims.batches.models import FillLot
-from lims.bench.evaluation import conditions_of, slots_of
+from lims.bench.evaluation import allowed_of, conditions_of, slots_of
 from lims.bench.evaluation import held as held_on
-from lims.bench.models import Condition, Reading, Test
+from lims.bench.models import Condition, Reading, Test, UseAllowed
 from lims.decisions.evidence import ON_BATCH, ON_LOT, PERIODIC
 from lims.decisions.models import Decision
 from lims.decisions.queries import last_values
@@ -62,6 +62,7 @@ class Used:
     at: dt.datetime
     tests: dict[str, None]
     check: Check | None = None
+    allowed: list[UseAllowed] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
@@ -214,6 +215,8 @@ def _add_use(
         Used(instrument, use.instrument_state, use.saved_at, {}),
     )
     used.at = min(used.at, use.saved_at)
+    if (allowed := allowed_of(use)) is not None:
+        used.allowed.append(allowed)
     used.tests[test.characteristic.name.lower()] = None
 
 

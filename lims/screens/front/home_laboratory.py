@@ -6,7 +6,8 @@ from django.urls import reverse
 
 from lims.batches.models import FillLot
 from lims.decisions.queries import awaiting_decision, on_hold
-from lims.instruments.queries import with_state
+from lims.instruments.queries import Standing, with_state
+from lims.instruments.reference_queries import Missing, missing
 from lims.people.days import today
 from lims.products.models import Revision
 from lims.record import clock
@@ -164,21 +165,50 @@ def filled() -> Part:
 
 
 def instruments() -> Part:
-    rows = [row for row in with_state(on=today()) if not row.is_in_service]
-    rows = [row for row in rows if row.state != row.instrument.State.RETIRED]
+    rows = [
+        row
+        for row in with_state(on=today())
+        if row.state != row.instrument.State.RETIRED
+    ]
+    lines = (
+        *(_not_to_be_used(row) for row in rows if not row.is_in_service),
+        *(_missing(it) for it in missing(on=today())),
+        *(_soon(row) for row in rows if row.is_soon),
+    )
     return Part(
-        "Instruments not to be used",
-        "Overdue, or out of service.",
-        tuple(
-            Line(
-                str(row.instrument),
-                row.instrument.state_reason or row.instrument.kind,
-                reverse("instruments:list"),
-                mark=row.state,
-            )
-            for row in rows[:MOST]
-        ),
-        "Every instrument is in service.",
+        "Instruments",
+        "Overdue or out of service, reference readings missing today, checks due soon.",
+        lines[: 2 * MOST],
+        "Every instrument is in service, and no reading is missing.",
         reverse("instruments:list"),
         "Open the instruments",
+    )
+
+
+def _not_to_be_used(row: Standing) -> Line:
+    return Line(
+        str(row.instrument),
+        row.instrument.state_reason or row.instrument.kind,
+        reverse("instruments:one", args=[row.instrument.number]),
+        mark=row.state,
+    )
+
+
+def _missing(it: Missing) -> Line:
+    last = f"last on {it.last.isoformat()}" if it.last else "never read on it"
+    return Line(
+        str(it.instrument),
+        f"{it.material} is to be read, {last}",
+        reverse("instruments:chart", args=[it.instrument.number]),
+        aside="reading missing",
+    )
+
+
+def _soon(row: Standing) -> Line:
+    due = row.instrument.due_on
+    return Line(
+        str(row.instrument),
+        row.instrument.kind,
+        reverse("instruments:one", args=[row.instrument.number]),
+        aside=f"check by {due.isoformat()}" if due else "",
     )

@@ -1,14 +1,23 @@
 """What is typed about instruments; cleaned to what the actions take."""
 
+import datetime as dt
 from typing import Any
 
 from django import forms
 
+from lims.instruments.models import Instrument
 from lims.people.days import today
 from lims.screens.fields import DayField
+from specs.control.kinds import kind_of
 
 FIT, UNFIT = "fit", "unfit"
 DAY = forms.DateInput(attrs={"type": "date", "class": "short"}, format="%Y-%m-%d")
+
+
+def proposed_due(row: Instrument) -> dt.date | None:
+    """When the next check is due if it is done today, by the interval that its kind starts from."""
+    kind = kind_of(row.kind)
+    return today() + dt.timedelta(days=kind.days) if kind and kind.days else None
 
 
 class NewForm(forms.Form):

@@ -9,13 +9,16 @@ from django.http import Http404
 
 from lims.bench.models import Condition, Test
 from lims.instruments import queries, rules
+from lims.instruments.failures import failure_of
 from lims.instruments.models import Instrument
 from lims.instruments.queries import Standing
+from lims.instruments.reference_queries import materials_for
 from lims.people.days import today
 from lims.people.models import Person
 from lims.people.permissions import Permission, allowed
 from lims.people.rules import refusal_of
 from lims.screens.instruments.forms import ReasonForm
+from specs.control.kinds import kind_of
 
 State = Instrument.State
 GROUPS: tuple[tuple[str, str], ...] = (
@@ -28,7 +31,6 @@ GROUPS: tuple[tuple[str, str], ...] = (
     (State.RETIRED, "Out of use for good; their checks stay readable."),
 )
 MOST_USES = 12
-SOON = 7  # days
 ACTS: tuple[tuple[str, str, str], ...] = (
     ("take-out", "Take out of service", "It may not be used until it is put back."),
     ("put-back", "Put back in service", "Asks for a check since that found it fit."),
@@ -97,21 +99,16 @@ def answer_of(rows: Sequence[Standing]) -> str:
         if numbers:
             whole = "out of service" if what == "out" else what
             sentences.append(f"{', '.join(numbers)} {_is(numbers)} {whole}.")
-    soon = [str(row.instrument) for row in usable if _is_soon(row)]
+    soon = [str(row.instrument) for row in usable if row.is_soon]
     if soon:
         sentences.append(
-            f"{', '.join(soon)} {_is(soon)} to be checked within {SOON} days."
+            f"{', '.join(soon)} {_is(soon)} to be checked within {queries.SOON} days."
         )
     return " ".join(sentences)
 
 
 def _is(numbers: Sequence[str]) -> str:
     return "is" if len(numbers) == 1 else "are"
-
-
-def _is_soon(row: Standing) -> bool:
-    due = row.instrument.due_on
-    return due is not None and (due - today()).days <= SOON
 
 
 def instrument_or_404(number: str) -> Instrument:
@@ -135,6 +132,10 @@ def one_page(
         "checks": list(row.checks.select_related("recorded_by")),
         "uses": uses_of(row),
         "acts": acts_for(row, person, tried or {}),
+        "soon": "due soon" if queries.is_due_soon(row, on) else "",
+        "has_material": materials_for(row.kind, on=on).exists(),
+        "has_failed": failure_of(row) is not None,
+        "practice": kind_of(row.kind),
         "may_check": allowed(person, Permission.CHECK_INSTRUMENTS)
         and row.state != State.RETIRED,
     }

@@ -22,7 +22,12 @@ from lims.screens.access import needs, staff
 from lims.screens.answering import answer
 from lims.screens.batches.answers import person_of
 from lims.screens.instruments import presenting, sheets
-from lims.screens.instruments.forms import CheckForm, NewForm, ReasonForm
+from lims.screens.instruments.forms import (
+    CheckForm,
+    NewForm,
+    ReasonForm,
+    proposed_due,
+)
 
 asked = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -68,7 +73,7 @@ def record_check(request: HttpRequest, number: str) -> HttpResponse:
     row = presenting.instrument_or_404(number)
     form = CheckForm(
         request.POST if request.method == "POST" else None,
-        initial={"version": row.version},
+        initial={"version": row.version, "due_on": proposed_due(row)},
     )
 
     def act(given: dict[str, Any]) -> str:
@@ -79,7 +84,8 @@ def record_check(request: HttpRequest, number: str) -> HttpResponse:
     def told() -> dict[str, Any]:
         page = presenting.one_page(number, person_of(request))
         return {
-            name: page[name] for name in ("instrument", "version", "state", "checks")
+            name: page[name]
+            for name in ("instrument", "version", "state", "checks", "practice")
         }
 
     return answer(request, "instruments/check.html", form, act, told)

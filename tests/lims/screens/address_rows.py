@@ -58,6 +58,7 @@ BENCH = [
     posts("bench:reading", "TL", 404, SAMPLE, CODE),
     posts("bench:condition", "TL", 404, SAMPLE, CODE),
     posts("bench:set", "TL", 303, SAMPLE, CODE),
+    asks("bench:allow", "LQ", SAMPLE, CODE, 0, answer=404),
     posts("bench:correct", "TL", 404, SAMPLE, CODE, 1),
     posts("bench:aside", "TL", 409, SAMPLE, CODE),
     posts("bench:time", "TL", 404, SAMPLE, CODE),
@@ -155,6 +156,11 @@ INSTRUMENTS = [
     posts("instruments:take-out", "LQ", 422, "PEN-01"),
     posts("instruments:put-back", "LQ", 422, "PEN-01"),
     posts("instruments:retire", "LQ", 422, "PEN-01"),
+    reads("instruments:materials"),
+    asks("instruments:material-new", "LQ"),
+    reads("instruments:chart", "PEN-01"),
+    asks("instruments:reference", "TL", "PEN-01"),
+    reads("instruments:look-back", "PEN-01", answer=404),
 ]
 IMPORTS = [
     reads("imports:list"),

@@ -15,12 +15,12 @@ HEADINGS = {
     "tech-a": ["At the bench"],
     "mgr-1": [
         *("Awaiting a decision", "On hold"),
-        *("Instruments not to be used", "At the bench"),
+        *("Instruments", "At the bench"),
         "Files brought in",
     ],
     "qm-1": [
         *("Awaiting a decision", "On hold"),
-        *("Drafts of specifications", "Instruments not to be used"),
+        *("Drafts of specifications", "Instruments"),
     ],
     "chem-1": ["Drafts of specifications", "Files brought in", "Filled last"],
     "desk-1": ["What can leave", "Papers to see to"],

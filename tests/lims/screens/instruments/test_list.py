@@ -46,7 +46,7 @@ def test_a_check_that_is_soon_due_is_named(as_role, keeper):
 
     page = text_of(as_role("technician").get(LIST))
 
-    assert "W-2 is to be checked within 7 days" in page
+    assert "W-2 is to be checked within 14 days" in page
 
 
 def test_the_day_after_the_check_ran_out_it_is_overdue(as_role, pen):

@@ -18,7 +18,7 @@ def reader(db):
 
 
 def test_each_test_stands_once_the_latest_first(reader, django_assert_max_num_queries):
-    with django_assert_max_num_queries(10):
+    with django_assert_max_num_queries(11):
         page = reader.get(reverse("instruments:one", args=["PEN-01"]))
 
     codes = [use.test.characteristic.code for use in page.context["uses"]]

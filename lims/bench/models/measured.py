@@ -18,7 +18,7 @@ OF_A_SET = (
 )
 
 
-def _older() -> Any:
+def older() -> Any:
     """The row that this one takes the place of."""
     return models.OneToOneField(
         "self", models.PROTECT, related_name="replaced_by", null=True, blank=True
@@ -157,7 +157,7 @@ class Reading(Recorded, models.Model):
     read_at = models.DateTimeField()
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = _older()
+    replaces = older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -199,7 +199,7 @@ class Condition(Recorded, models.Model):
     instrument_state = models.CharField(max_length=20, blank=True)
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = _older()
+    replaces = older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -238,7 +238,7 @@ class Trace(Recorded, models.Model):
     count = models.PositiveIntegerField()  # points
     saved_at = models.DateTimeField()
     saved_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = _older()
+    replaces = older()
     reason = models.CharField(max_length=300, blank=True)
 
     objects = RecordedManager()
@@ -259,42 +259,3 @@ class Trace(Recorded, models.Model):
 
     def record_key(self) -> tuple[str, str, str]:
         return self.determination.record_key()
-
-
-class ReportedValue(Recorded, models.Model):
-    """The value reported for a characteristic of a sample, with the rule that made it from accepted determinations."""
-
-    named_by = ("test__characteristic", "test__sample__fill_lot")
-
-    append_only = True
-
-    test = models.ForeignKey(Test, models.PROTECT, related_name="reported_values")
-    value = models.CharField(max_length=40)  # unrounded, exact; or a rating, or words
-    reported = models.CharField(max_length=40)
-    says = models.TextField()  # whole, as the rule: half a number is another number
-    rule = models.TextField()
-    constants = models.CharField(max_length=10, blank=True)  # exact or printed
-    figures = models.JSONField(default=list, blank=True)  # of the method, that decided
-    sources = models.JSONField(default=list)  # ids of the determinations or tests used
-    reported_at = models.DateTimeField()
-    reported_by = models.ForeignKey(PERSON, models.PROTECT, related_name="+")
-    replaces = _older()
-    is_withdrawn = models.BooleanField(default=False)  # its determination was set aside
-
-    objects = RecordedManager()
-
-    class Meta:
-        ordering = ["test_id", "id"]
-        constraints = [
-            models.UniqueConstraint(
-                fields=["test"],
-                condition=Q(replaces__isnull=True),
-                name="one_first_reported_value_a_test",
-            )
-        ]
-
-    def __str__(self) -> str:
-        return self.reported
-
-    def record_key(self) -> tuple[str, str, str]:
-        return self.test.record_key()
