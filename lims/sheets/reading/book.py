@@ -7,7 +7,7 @@ from decimal import Decimal
 from itertools import zip_longest
 from typing import Any
 
-from lims.sheets.reading.cells import column_of, height_of, hours_of
+from lims.sheets.reading.cells import column_of, columns_of, hours_of
 from lims.sheets.reading.found import Workbook
 from lims.sheets.reading.guard import opened
 from lims.sheets.reading.marks import Marks, marks_of
@@ -127,14 +127,7 @@ def _columns(
         texts.append(some + [""] * (height - len(some)))
         kinds.append(others + [EMPTY] * (height - len(others)))
     _mark(texts, kinds, marks, is_1904=is_1904)
-    height = height_of(kinds)
-    columns = [
-        Column(letter_of(place), some[:height], "".join(others[:height]))
-        for place, (some, others) in enumerate(zip(texts, kinds, strict=True), 1)
-    ]
-    while columns and not columns[-1].kinds.strip(EMPTY):
-        columns.pop()
-    return tuple(columns)
+    return columns_of(texts, kinds)
 
 
 def _mark(

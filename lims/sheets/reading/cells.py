@@ -6,7 +6,17 @@ from decimal import Decimal
 from typing import Any
 
 from lims.sheets.reading.refusing import CELL, too_long
-from specs.tables.sheet import DAY, EMPTY, FAULT, MOMENT, NUMBER, TEXT, YES_NO
+from specs.tables.sheet import (
+    DAY,
+    EMPTY,
+    FAULT,
+    MOMENT,
+    NUMBER,
+    TEXT,
+    YES_NO,
+    Column,
+    letter_of,
+)
 
 Told = tuple[str, str]  # text and kind
 LONGEST_RUN = 59  # days; behind it the first epoch counts one that never was
@@ -97,7 +107,21 @@ def check_length(text: str, address: str) -> None:
         raise too_long(f"Cell {address}", len(text))
 
 
-def height_of(columns: Sequence[Sequence[str]]) -> int:
+def columns_of(
+    texts: Sequence[list[str]], kinds: Sequence[list[str]]
+) -> tuple[Column, ...]:
+    """The columns from the left to the last that says something, as high as the highest of them."""
+    height = _height_of(kinds)
+    columns = [
+        Column(letter_of(place), some[:height], "".join(others[:height]))
+        for place, (some, others) in enumerate(zip(texts, kinds, strict=True), 1)
+    ]
+    while columns and not columns[-1].kinds.strip(EMPTY):
+        columns.pop()
+    return tuple(columns)
+
+
+def _height_of(columns: Sequence[Sequence[str]]) -> int:
     """Rows up to the last in which a column says something; kinds are given."""
     height = 0
     for kinds in columns:

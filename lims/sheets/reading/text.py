@@ -9,7 +9,7 @@ from pathlib import PurePath
 
 from lims.sheets.neutral import bare
 from lims.sheets.reading import dividing, steady
-from lims.sheets.reading.cells import check_length, height_of
+from lims.sheets.reading.cells import check_length, columns_of
 from lims.sheets.reading.decoding import decoded
 from lims.sheets.reading.found import AS_FOUND, DELIMITERS, How, Workbook
 from lims.sheets.reading.refusing import (
@@ -133,14 +133,7 @@ def _columns(rows: Sequence[Sequence[str]]) -> tuple[Column, ...]:
         some = _cells(values, letter_of(place))
         texts.append(some)
         kinds.append([TEXT if text else EMPTY for text in some])
-    height = height_of(kinds)
-    columns = [
-        Column(letter_of(place), some[:height], "".join(others[:height]))
-        for place, (some, others) in enumerate(zip(texts, kinds, strict=True), 1)
-    ]
-    while columns and not columns[-1].kinds.strip(EMPTY):
-        columns.pop()
-    return tuple(columns)
+    return columns_of(texts, kinds)
 
 
 def _cells(values: Iterable[str], letter: str) -> list[str]:

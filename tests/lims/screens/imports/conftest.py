@@ -5,7 +5,6 @@ import re
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.test import Client
 from django.urls import reverse
 
 from lims.imports import actions
@@ -14,23 +13,8 @@ from lims.people.queries import person
 from lims.record import clock
 from lims.sheets import jobs
 from tests.factories import plant
+from tests.specs.tables.pen_book import TEXT_OF_IT as PEN_BOOK
 
-PEN_BOOK = """\
-Quern Mill lab - pen book 2025/26;;;;;;;;
-Batch;Date;Product;Pen W60;Pen 100k;Drop pt;Ox. 100h;Cu strip;Remark
-Q1-25-0377;03/12/2025;LX2;280,5;301;201;5.5 psi;1b;ok
-;;;281;;;;;2nd cup
-;;;279;;;;;
-Q1-25-O378;46009;LX2;27,9;;198;38;1a;pen in mm
-Q1-25-0379;12.12.2025;PU2;>300;;>288;<2;1b;too soft?
-Q1-25-0380;2025-12-15;LC2;283 (retest);;262;0,40;pass;
-Q1-25-0381;15/12/25;LX2;2 81;298;388F;n/a;1b;
-Q1-25-0381;15/12/25;LX2;281;298;388F;n/a;1b;dup?
-Q1-25-0382;03/01/2026;LX2;265-295;;;;;limits row pasted
-Q1-25-0383;31/02/2026;LX2;279;;200;35;1B;
-Q1-25-0384;;LX2;28l;;199;36;2a;
-;;Average;280,1;299;;;;
-"""
 TIDY = """\
 Batch;Date;Product;Worked penetration (0.1 mm);Analyst
 Q1-25-0391;2025-12-03;LX2;281;R. Okonjo
@@ -56,18 +40,6 @@ def opened(db, settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path
     plant.open_plant()
     clock.set_to(plant.at("2026-02-10 09:00"))
-
-
-@pytest.fixture
-def as_(opened):
-    """`as_("chem-1")`: a client signed in as somebody."""
-
-    def sign_in(account):
-        client = Client()
-        client.force_login(person(account))
-        return client
-
-    return sign_in
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ import html
 import re
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 
 from lims.methods import queries
@@ -15,18 +14,6 @@ from tests.factories import methods, plant
 @pytest.fixture
 def opened(db):
     plant.open_plant()
-
-
-@pytest.fixture
-def as_(opened):
-    """`as_("mgr-1")`: a client signed in as somebody."""
-
-    def sign_in(account):
-        client = Client()
-        client.force_login(person(account))
-        return client
-
-    return sign_in
 
 
 @pytest.fixture

@@ -6,7 +6,6 @@ import re
 from urllib.parse import urlencode
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 
 from lims.people.queries import person
@@ -23,18 +22,6 @@ FIRST = dt.date(2025, 12, 8)
 def opened(db, settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path
     plant.open_plant()
-
-
-@pytest.fixture
-def as_(opened):
-    """`as_("tech-a")`: a client signed in as somebody."""
-
-    def sign_in(account):
-        client = Client()
-        client.force_login(person(account))
-        return client
-
-    return sign_in
 
 
 @pytest.fixture
