@@ -19,10 +19,10 @@ Known = Mapping[str, Measured]
 
 
 def own_names(known: Known) -> dict[str, str]:
-    """From plain words to a code: the codes, names, and names with their conditions that one characteristic alone has."""
+    """From plain words to a code: the names, and the names with their conditions, that one characteristic alone has."""
     words: defaultdict[str, list[str]] = defaultdict(list)
     for code, it in known.items():
-        for text in {plain(code), plain(it.name), plain(f"{it.name} {it.conditions}")}:
+        for text in {plain(it.name), plain(f"{it.name} {it.conditions}")}:
             words[text].append(code)
     return {text: codes[0] for text, codes in words.items() if len(codes) == 1 and text}
 
@@ -34,7 +34,8 @@ def read_tests(column: Column, known: Known, places: Places) -> dict[Key, Said]:
     unknown: defaultdict[str, list[Key]] = defaultdict(list)
     for key in places:
         words = plain(key[1])
-        code = names.get(words, "")
+        typed = key[1].strip().casefold()
+        code = typed if typed in known else names.get(words, "")
         if code and key[0] not in (FORMULA, FAULT):
             said[key] = Said(Fate.CONVERTED, code, rule=f"“{key[1].strip()}” is {_full(known[code])}")  # fmt: skip
         else:
@@ -76,7 +77,7 @@ def _ask(
 
 def _as_taken(column: Column, known: Known, key: Key, matter: str, taken: str) -> Said:
     text = f"“{' '.join(key[1].split())[:60]}”"
-    why = f"{text} is no name that is kept here."
+    why = f"{text} is the name of no test, or of several."
     if taken == LEAVE:
         return left_out(why)
     code = taken.removeprefix(AS)

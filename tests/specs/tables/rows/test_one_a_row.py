@@ -115,6 +115,14 @@ def test_other_words_are_asked_about_once_with_what_they_speak_for():
     assert [values(it) for it in answered.lines] == 3 * [{W60: "281"}]
 
 
+@pytest.mark.parametrize("code", [W60, "Prolonged-Penetration-100000"])
+def test_a_code_names_its_test_whatever_capitals_it_has(code):
+    found = look(f"{HEAD}{code};281;0.1 mm;\n")
+
+    assert found.questions == ()
+    assert values(found.lines[0]) == {code.casefold(): "281"}
+
+
 def test_a_name_that_several_tests_bear_is_told_so():
     found = look(HEAD + "Dropping point;201;°C;\n", known=known_with(BATH))
 
