@@ -62,13 +62,16 @@ def looked_back(failure: Failure) -> list[Looked]:
     uses = _uses(failure)
     tests = _tests_beside({it.test.sample_id for it in uses.values()})
     known = _known(tests)
+    beside: dict[int, list[Test]] = defaultdict(list)
+    for test in tests:
+        beside[test.sample_id].append(test)
     found = []
     for test in tests:
         used = uses.get(test.pk)
         if used is not None:
             found.append(_looked(test, used.begun_at, failure, known, sign=1))
         elif test.characteristic.is_derived:
-            found.append(_derived(test, tests, uses, failure, known))
+            found.append(_derived(test, beside[test.sample_id], uses, failure, known))
     rows = [it for it in found if it is not None]
     return sorted(
         rows,
@@ -90,7 +93,7 @@ def _uses(failure: Failure) -> dict[int, Determination]:
         determination__begun_at__lte=failure.found.at,
     ).select_related("determination__test")
     if failure.before is not None:
-        rows = rows.filter(saved_at__gt=failure.before.at)
+        rows = rows.filter(saved_at__gt=failure.before.since)
     return {it.determination.test_id: it.determination for it in rows.order_by("pk")}
 
 
@@ -141,7 +144,7 @@ def _grouped(rows: Iterable[tuple[int, Row]]) -> dict[int, tuple[Row, ...]]:
 
 def _derived(
     test: Test,
-    tests: Sequence[Test],
+    beside: Sequence[Test],
     uses: Mapping[int, Determination],
     failure: Failure,
     known: _Known,
@@ -150,8 +153,8 @@ def _derived(
     sources = {
         role: it
         for role, code in test.characteristic.derived_from.items()
-        for it in tests
-        if it.characteristic.code == code and it.sample_id == test.sample_id
+        for it in beside
+        if it.characteristic.code == code
     }
     touched = [role for role, it in sources.items() if it.pk in uses]
     if not touched:

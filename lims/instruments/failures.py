@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from lims.instruments.models import Check, Instrument, ReferenceReading
+from lims.people.queries import site_zone
 from specs.control.reference import Finding
 from specs.numbers import Number
 
@@ -14,11 +15,19 @@ class Found:
     """A check or a reference reading: whether the instrument was right then."""
 
     key: str  # r12 for a reference reading, c5 for a check
-    at: dt.datetime
+    day: dt.date  # on which it was found, on the laboratory's clock
+    at: dt.datetime  # when it was recorded
     words: str
     is_good: bool
     is_bad: bool
     reading: ReferenceReading | None = None
+
+    @property
+    def since(self) -> dt.datetime:
+        """From when on nothing is known of the instrument. A check tells the day alone, so what was done on that day is looked at too."""
+        if self.reading is not None:
+            return self.at
+        return dt.datetime.combine(self.day, dt.time(), tzinfo=site_zone())
 
 
 @dataclass(frozen=True)
@@ -60,23 +69,30 @@ def failure_of(instrument: Instrument, key: str = "") -> Failure | None:
 
 
 def _in_order(instrument: Instrument) -> list[Found]:
+    """By the day on which each was found: a check may be recorded, or brought in, long after it was done."""
     readings = instrument.reference_readings.select_related("material__characteristic")
     rows = [
         *(_of_check(it) for it in instrument.checks.all()),
         *(_of_reading(it) for it in readings),
     ]
-    return sorted(rows, key=lambda it: (it.at, it.key))
+    return sorted(rows, key=lambda it: (it.day, it.at, it.key))
 
 
 def _of_check(it: Check) -> Found:
     return Found(
-        f"c{it.pk}", it.recorded_at, it.found, is_good=it.is_fit, is_bad=not it.is_fit
+        f"c{it.pk}",
+        it.done_on,
+        it.recorded_at,
+        it.found,
+        is_good=it.is_fit,
+        is_bad=not it.is_fit,
     )
 
 
 def _of_reading(it: ReferenceReading) -> Found:
     return Found(
         f"r{it.pk}",
+        it.read_at.astimezone(site_zone()).date(),
         it.read_at,
         it.in_words,
         is_good=it.is_good,

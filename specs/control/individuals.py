@@ -7,10 +7,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from specs.control.reference import ControlRefused
+from specs.judging.constants import PRINTED, SETS
 from specs.judging.rounding import mean
 from specs.numbers import to_decimal
 
-D2 = Fraction("1.128")  # of two values, as printed in ASTM E2587; exact 1.12838
 R_PRIME = Fraction("2.77")  # of the standard deviation: site precision, ASTM D6299
 FEWEST = 15  # readings before a spread is taken from them; ASTM D6299, from memory
 
@@ -26,7 +26,7 @@ class Individuals:
     @property
     def deviation(self) -> Fraction:
         """The standard deviation by the mean moving range: it is not widened by a slow drift."""
-        return self.range_mean / D2
+        return self.range_mean / Fraction(SETS[PRINTED].mean_range_2)
 
     @property
     def upper(self) -> Fraction:
