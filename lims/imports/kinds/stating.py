@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from decimal import Decimal, InvalidOperation
 
 from lims.imports.kinds.lines import same_unit
 from lims.methods import figure_rules, moves, queries
 from lims.methods.figures import Figure
 from lims.methods.models import Characteristic, FiguresRevision, MethodEdition
+from specs.tables.alike import alike
 from specs.tables.checked import Row
 from specs.tables.forms.figures import IN_THE_UNIT, PRECISIONS
 from specs.tables.forms.objections import LEAVE_CELLS, LEAVE_ROWS, Objection
@@ -93,16 +93,9 @@ def same(one: Figure, two: Figure) -> bool:
     return _comparable(one) == _comparable(two)
 
 
-def _comparable(it: Figure) -> tuple[str | Decimal, ...]:
-    numbers = (_plain(it.value), _plain(it.level_from), _plain(it.level_to))
+def _comparable(it: Figure) -> tuple[str, ...]:
+    numbers = map(alike, (it.value, it.level_from, it.level_to))
     return it.characteristic, it.what, it.source, it.standing, *numbers
-
-
-def _plain(text: str) -> str | Decimal:
-    try:
-        return Decimal(text)
-    except InvalidOperation:
-        return text
 
 
 def clash(one: Figure, two: Figure) -> bool:
